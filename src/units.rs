@@ -1,0 +1,291 @@
+//! Quantities: each has a type, is finite by construction, reads itself from a string with its unit and
+//! prints itself the way a person writes it.
+//!
+//! A quantity is held in one base unit (named at its type). Reading never accepts a bare number: `12` where
+//! volts are due may be amperes to the one who typed it.
+
+use std::fmt;
+
+/// A quantity that can be read from text such as `13.7 V`.
+pub trait Quantity: Copy + Sized {
+    /// What an error says was expected, for example "volts".
+    const NAME: &'static str;
+    /// A correct example to show beside an error.
+    const EXAMPLE: &'static str;
+    /// Reads `text`, or gives back what is wrong with it.
+    ///
+    /// # Errors
+    /// When there is no unit, another quantity's unit, or no number.
+    fn read(text: &str) -> Result<Self, Misread>;
+    /// The value in the type's base unit.
+    fn value(self) -> f64;
+}
+
+/// Why a text is not the quantity that was due.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Misread {
+    /// A number without a unit.
+    NoUnit,
+    /// A number, and a unit that does not belong to this quantity.
+    WrongUnit(String),
+    /// Not a number at all.
+    NotANumber,
+    /// A number too large to stand for anything, or below what the quantity can be.
+    OutOfRange,
+}
+
+/// Splits `text` into a number and the unit after it.
+fn split(text: &str) -> Result<(f64, &str), Misread> {
+    let text = text.trim();
+    let end = text
+        .char_indices()
+        .find(|(i, c)| !(c.is_ascii_digit() || *c == '.' || (*i == 0 && matches!(c, '+' | '-' | '−'))))
+        .map_or(text.len(), |(i, _)| i);
+    let (number, unit) = text.split_at(end);
+    let number = number.replace('−', "-");
+    if !number.contains(|c: char| c.is_ascii_digit()) || number.ends_with('.') {
+        return Err(Misread::NotANumber);
+    }
+    let value: f64 = number.parse().map_err(|_| Misread::NotANumber)?;
+    if value.abs() > 1e12 {
+        return Err(Misread::OutOfRange);
+    }
+    Ok((value, unit.trim()))
+}
+
+/// Reads a number and one of the units in `scale`, in the base unit.
+fn read_scaled(text: &str, scale: &[(&str, f64)], lowest: f64) -> Result<f64, Misread> {
+    let (number, unit) = split(text)?;
+    if unit.is_empty() {
+        return Err(Misread::NoUnit);
+    }
+    let (_, factor) =
+        scale.iter().find(|(name, _)| *name == unit).ok_or_else(|| Misread::WrongUnit(unit.to_string()))?;
+    // Dividing by 1,000 keeps `400 mA` equal to 0.4 to the last bit; multiplying by 0.001 does not.
+    let value = if *factor < 1.0 { number / (1.0 / factor).round() } else { number * factor };
+    if value < lowest { Err(Misread::OutOfRange) } else { Ok(value) }
+}
+
+/// A number with at most `places` decimals and no trailing zeros.
+#[must_use]
+pub fn plain(value: f64, places: usize) -> String {
+    let text = format!("{value:.places$}");
+    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if text == "-0" { "0".to_string() } else { text.to_string() }
+}
+
+macro_rules! quantity {
+    ($(#[$doc:meta])* $name:ident, $noun:literal, $example:literal, $lowest:expr, $read:expr, $show:expr) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+        pub struct $name(f64);
+
+        impl $name {
+            /// Wraps a value in the base unit; `None` when it is not finite.
+            #[must_use]
+            pub fn new(value: f64) -> Option<Self> {
+                value.is_finite().then_some(Self(value))
+            }
+
+            /// The value in the base unit.
+            #[must_use]
+            pub fn get(self) -> f64 {
+                self.0
+            }
+        }
+
+        impl Quantity for $name {
+            const NAME: &'static str = $noun;
+            const EXAMPLE: &'static str = $example;
+            fn read(text: &str) -> Result<Self, Misread> {
+                $read(text, $lowest).map(Self)
+            }
+            fn value(self) -> f64 {
+                self.0
+            }
+        }
+
+        impl fmt::Display for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(&$show(self.0))
+            }
+        }
+    };
+}
+
+quantity!(
+    /// Volts.
+    Volts, "volts", "13.7 V", f64::MIN,
+    |t, low| read_scaled(t, &[("V", 1.0), ("mV", 0.001), ("kV", 1000.0)], low),
+    |v| format!("{} V", plain(v, 2))
+);
+quantity!(
+    /// Amperes.
+    Amps, "amperes", "400 mA", 0.0,
+    |t, low| read_scaled(t, &[("A", 1.0), ("mA", 0.001), ("µA", 1e-6), ("μA", 1e-6), ("uA", 1e-6)], low),
+    |v: f64| if v.abs() < 1.0 { format!("{} mA", plain(v * 1000.0, 1)) } else { format!("{} A", plain(v, 3)) }
+);
+quantity!(
+    /// Ampere-hours.
+    AmpHours, "ampere-hours", "7 Ah", 0.0,
+    |t, low| read_scaled(t, &[("Ah", 1.0), ("mAh", 0.001)], low),
+    |v| format!("{} Ah", plain(v, 2))
+);
+quantity!(
+    /// Metres.
+    Metres, "metres", "14 m", 0.0,
+    |t, low| read_scaled(t, &[("m", 1.0), ("cm", 0.01), ("km", 1000.0)], low),
+    |v| format!("{} m", plain(v, 1))
+);
+quantity!(
+    /// Millimetres.
+    Millimetres, "millimetres", "0.2 mm", 0.0,
+    |t, low| read_scaled(t, &[("mm", 1.0)], low),
+    |v| format!("{} mm", plain(v, 3))
+);
+quantity!(
+    /// Square millimetres.
+    SquareMillimetres, "square millimetres", "0.22 mm2", 0.0,
+    |t, low| read_scaled(t, &[("mm2", 1.0), ("mm²", 1.0)], low),
+    |v| format!("{} mm²", plain(v, 3))
+);
+quantity!(
+    /// A length of time, in hours.
+    Hours, "hours, minutes or seconds", "12 h", 0.0,
+    read_time,
+    show_time
+);
+quantity!(
+    /// Degrees Celsius.
+    Celsius, "degrees Celsius", "20 C", -273.15,
+    |t, low| read_scaled(t, &[("C", 1.0), ("°C", 1.0)], low),
+    |v| format!("{} °C", plain(v, 1))
+);
+quantity!(
+    /// A fraction of one, written in per cent.
+    Percent, "per cent", "5 %", 0.0,
+    |t, low| read_scaled(t, &[("%", 0.01)], low),
+    |v| format!("{} %", plain(v * 100.0, 2))
+);
+quantity!(
+    /// Ohms.
+    Ohms, "ohms", "4.7 kΩ", 0.0,
+    read_ohms,
+    show_ohms
+);
+
+/// Reads a time and gives hours. Minutes are divided, so that 15 min is a quarter to the last bit.
+fn read_time(text: &str, lowest: f64) -> Result<f64, Misread> {
+    read_scaled(text, &[("h", 1.0), ("min", 1.0 / 60.0), ("s", 1.0 / 3600.0)], lowest)
+}
+
+fn show_time(hours: f64) -> String {
+    let minutes = hours * 60.0;
+    if hours >= 1.0 || hours == 0.0 {
+        format!("{} h", plain(hours, 1))
+    } else if minutes >= 1.0 {
+        format!("{} min", plain(minutes, 1))
+    } else {
+        format!("{} s", plain(minutes * 60.0, 0))
+    }
+}
+
+/// Reads a resistance, also in the form of IEC 60062 where the letter stands for the point: `4k7`, `4R7`.
+fn read_ohms(text: &str, lowest: f64) -> Result<f64, Misread> {
+    let trimmed = text.trim();
+    if let Some(at) = trimmed.find(['k', 'K', 'R', 'M']) {
+        let (whole, rest) = (&trimmed[..at], &trimmed[at + 1..]);
+        let digits = |s: &str| !s.is_empty() && s.chars().all(|c| c.is_ascii_digit());
+        if digits(whole) && digits(rest) {
+            let value: f64 = format!("{whole}.{rest}").parse().map_err(|_| Misread::NotANumber)?;
+            let factor = match &trimmed[at..=at] {
+                "R" => 1.0,
+                "M" => 1e6,
+                _ => 1e3,
+            };
+            return if value > 1e12 { Err(Misread::OutOfRange) } else { Ok(value * factor) };
+        }
+    }
+    // Ω stands twice in Unicode: the Greek letter and the ohm sign.
+    const SCALE: &[(&str, f64)] = &[
+        ("Ω", 1.0),
+        ("\u{2126}", 1.0),
+        ("ohm", 1.0),
+        ("ohms", 1.0),
+        ("R", 1.0),
+        ("mΩ", 0.001),
+        ("kΩ", 1e3),
+        ("k\u{2126}", 1e3),
+        ("k", 1e3),
+        ("K", 1e3),
+        ("kohm", 1e3),
+        ("kohms", 1e3),
+        ("KΩ", 1e3),
+        ("MΩ", 1e6),
+        ("M\u{2126}", 1e6),
+        ("M", 1e6),
+        ("Mohm", 1e6),
+    ];
+    read_scaled(text, SCALE, lowest)
+}
+
+fn show_ohms(ohms: f64) -> String {
+    let size = ohms.abs();
+    if size >= 1e6 {
+        format!("{} MΩ", plain(ohms / 1e6, 3))
+    } else if size >= 1e3 {
+        format!("{} kΩ", plain(ohms / 1e3, 3))
+    } else if size >= 100.0 {
+        format!("{} Ω", plain(ohms, 1))
+    } else {
+        format!("{} Ω", plain(ohms, 2))
+    }
+}
+
+/// A window of two quantities, the lower first.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Window<T> {
+    /// The low end, inclusive.
+    pub low: T,
+    /// The high end, inclusive.
+    pub high: T,
+}
+
+impl<T: fmt::Display> fmt::Display for Window<T> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} to {}", self.low, self.high)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn reads_what_people_write() {
+        assert_eq!(Ohms::read("4.7 kΩ").map(Ohms::get), Ok(4700.0));
+        for text in ["4k7", "4700 ohm", "4700R", "4.7k", "4K7"] {
+            assert_eq!(Ohms::read(text).map(Ohms::get), Ok(4700.0), "{text}");
+        }
+        assert_eq!(Amps::read("400 mA").map(Amps::get), Ok(0.4));
+        assert_eq!(Hours::read("15 min").map(Hours::get), Ok(0.25));
+        assert_eq!(Percent::read("5 %").map(Percent::get), Ok(0.05));
+        assert_eq!(Celsius::read("-15 C").map(Celsius::get), Ok(-15.0));
+    }
+
+    #[test]
+    fn refuses_bare_numbers_and_wrong_units() {
+        assert_eq!(Volts::read("13.7"), Err(Misread::NoUnit));
+        assert_eq!(Volts::read("13.7 A"), Err(Misread::WrongUnit("A".into())));
+        assert_eq!(Volts::read("red"), Err(Misread::NotANumber));
+        assert_eq!(Amps::read("-1 A"), Err(Misread::OutOfRange));
+    }
+
+    #[test]
+    fn prints_as_people_write() {
+        assert_eq!(Amps(0.4).to_string(), "400 mA");
+        assert_eq!(Ohms(4700.0).to_string(), "4.7 kΩ");
+        assert_eq!(Hours(0.25).to_string(), "15 min");
+        assert_eq!(Volts(13.70).to_string(), "13.7 V");
+    }
+}
