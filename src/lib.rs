@@ -1,6 +1,9 @@
 //! Wirelore.
 
 pub mod choose;
+pub mod formula;
+pub mod judge;
 pub mod land;
 pub mod model;
 pub mod units;
+pub mod work;
