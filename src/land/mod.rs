@@ -2,4 +2,6 @@
 
 mod types;
 
-pub use types::{Plan, PlannedCable, PlannedCore, PlannedItem, PlannedLoop, PlannedTrigger, SupplyPair, To};
+pub use types::{
+    CableLength, Plan, PlannedCable, PlannedCore, PlannedItem, PlannedLoop, PlannedTrigger, SupplyPair, To,
+};

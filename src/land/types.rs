@@ -120,8 +120,19 @@ pub struct PlannedLoop {
     pub ends_at_negative: bool,
 }
 
+/// How long a cable is, in metres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CableLength {
+    /// The shortest it may be.
+    pub shortest: f64,
+    /// The longest it may be.
+    pub longest: f64,
+    /// Whether it was worked from a measured loop.
+    pub worked: bool,
+}
+
 /// Where every core goes.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Plan {
     /// The choice it lands.
     pub choice: Choice,
@@ -135,6 +146,8 @@ pub struct Plan {
     pub triggers: Vec<PlannedTrigger>,
     /// The alarm loops in the board's input order, then the tamper loop.
     pub loops: Vec<PlannedLoop>,
+    /// For each cable of the job, its length; `None`: not known.
+    pub lengths: Vec<Option<CableLength>>,
 }
 
 impl Plan {

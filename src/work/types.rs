@@ -14,10 +14,6 @@ pub struct Figures {
     pub loops: Vec<LoopFigure>,
     /// The standby battery.
     pub battery: BatteryFigures,
-    /// For each cable of the job its length in metres, shortest and longest, given or worked from a measured loop.
-    pub lengths: Vec<Option<(f64, f64)>>,
-    /// For each cable of the job whether that length was worked from a measured loop.
-    pub lengths_measured: Vec<bool>,
 }
 
 /// Volts at one item.

@@ -1,0 +1,1 @@
+//! Faults: each where it stands.

@@ -1,0 +1,1 @@
+//! Commands, files and exit codes.

@@ -1,0 +1,1 @@
+//! Figures against published ones.

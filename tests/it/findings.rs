@@ -1,0 +1,1 @@
+//! Findings, each from a survey that carries it.

@@ -1,0 +1,13 @@
+//! The one integration-test program.
+
+mod check;
+mod cli;
+mod docs;
+mod figures;
+mod findings;
+mod pack;
+mod pages;
+mod plan;
+mod rooms;
+mod search;
+mod sites;

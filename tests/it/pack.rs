@@ -1,0 +1,1 @@
+//! pack.json of whole jobs.

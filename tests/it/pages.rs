@@ -1,0 +1,1 @@
+//! Markdown and HTML of packs.

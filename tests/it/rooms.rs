@@ -1,0 +1,1 @@
+//! The rooms of the crate keep to themselves.

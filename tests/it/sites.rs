@@ -1,0 +1,1 @@
+//! Random sites, the same for tests and benchmarks.
