@@ -168,12 +168,12 @@ fn distance(a: &[char], b: &[char]) -> usize {
             let change = last.get(j).copied().unwrap_or(0) + usize::from(x != y);
             let drop = last.get(j + 1).copied().unwrap_or(0) + 1;
             let add = row.get(j).copied().unwrap_or(0) + 1;
-            let mut least = change.min(drop).min(add);
+            let mut steps = change.min(drop).min(add);
             let swapped = i > 0 && j > 0 && a.get(i - 1) == Some(y) && b.get(j - 1) == Some(x);
             if swapped {
-                least = least.min(above.get(j - 1).copied().unwrap_or(0) + 1);
+                steps = steps.min(above.get(j - 1).copied().unwrap_or(0) + 1);
             }
-            row.push(least);
+            row.push(steps);
         }
         above = std::mem::replace(&mut last, row);
     }

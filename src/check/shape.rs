@@ -64,12 +64,8 @@ fn unknown_key(sheet: &mut Sheet<'_>, entry: &Entry, name: &str, block: &Block, 
 /// Checks the value of a key of the table.
 fn key_value(sheet: &mut Sheet<'_>, key: &Key, entry: &Entry) {
     if value::is_empty(&entry.value, key.shape) {
-        let help = match key.none {
-            true => {
-                format!("leave the key out when it is not known; write `none` when there is none; or `{}`", key.example)
-            }
-            false => format!("leave the key out when it is not known, or write `{}: {}`", key.name, key.example),
-        };
+        let none = if key.none { "write `none` when there is none, " } else { "" };
+        let help = format!("leave the key out when it is not known, {none}or write `{}: {}`", key.name, key.example);
         sheet.fault(entry.key.span, format!("`{}` is empty", key.name), help);
         return;
     }
@@ -98,10 +94,11 @@ fn shape(sheet: &mut Sheet<'_>, node: &Node, wanted: Shape, key: &Key) {
         Shape::Map(what, inner) => map(sheet, node, what, *inner, key),
         Shape::Window(unit) => value::window(sheet, node, unit, key),
         Shape::OneOrWindow(unit) if node.list().is_some() => value::window(sheet, node, unit, key),
-        Shape::OneOrWindow(unit) | Shape::Quantity(unit) => value::quantity(sheet, node, unit, key),
         Shape::Positive(unit) => value::positive(sheet, node, unit, key),
         Shape::QuantityOr(_, word) if node.text() == Some(word) => {}
-        Shape::QuantityOr(unit, _) => value::quantity(sheet, node, unit, key),
+        Shape::OneOrWindow(unit) | Shape::Quantity(unit) | Shape::QuantityOr(unit, _) => {
+            value::quantity(sheet, node, unit, key);
+        }
         Shape::Flag => value::flag(sheet, node, key),
         Shape::Count => value::count(sheet, node, key),
         Shape::Factor => value::factor(sheet, node, key),
@@ -138,7 +135,9 @@ fn list(sheet: &mut Sheet<'_>, node: &Node, inner: Shape, (least, most): (usize,
         let message = format!("`{}` has {due} entries; here are {}", key.name, nodes.len());
         sheet.fault(node.span, message, format!("write `{}: {}`", key.name, key.example));
     }
-    nodes.iter().for_each(|n| entry(sheet, n, inner, key));
+    for n in nodes {
+        entry(sheet, n, inner, key);
+    }
 }
 
 fn map(sheet: &mut Sheet<'_>, node: &Node, what: &str, inner: Shape, key: &Key) {

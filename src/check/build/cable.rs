@@ -12,7 +12,9 @@ pub(crate) fn cable(sheet: &mut Sheet<'_>, root: &Node) -> Cable {
     cite::check(sheet, root);
     let nodes = root.get("cores").and_then(Node::list).unwrap_or_default();
     let mut colours = Names::new("core of this cable");
-    nodes.iter().for_each(|node| colours.add(sheet, node));
+    for node in nodes {
+        colours.add(sheet, node);
+    }
     if let Some(node) = root.get("conductor").and_then(|block| block.get("strands"))
         && parse::count(node) == Some(0)
     {

@@ -74,7 +74,7 @@ fn tamper_at_negative(sheet: &mut Sheet<'_>, root: &Node, device: &Device) {
     if let Some(node) = root.get("tamper").and_then(|block| block.get("returns"))
         && negative
         && !matches!(device.supply, Fact::Is(_))
-        && !root.get("supply").is_some_and(|node| node.entries().is_some())
+        && root.get("supply").is_none_or(|node| node.entries().is_none())
     {
         let help = "give the device its `supply`, or write `returns: pair`";
         sheet.fault(node.span, "this device has no supply, so its tamper can't return to a supply negative", help);

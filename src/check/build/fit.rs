@@ -11,12 +11,12 @@ use crate::source::Node;
 pub(crate) fn fit(
     sheet: &mut Sheet<'_>,
     root: &Node,
-    cables: &Option<Vec<SurveyCable>>,
+    cables: Option<&[SurveyCable]>,
     library: &Library,
 ) -> (Vec<FitItem>, Vec<String>) {
     let served = survey::served_names(sheet, root);
     let fitted = Names::of_rows(sheet, look::rows(root, "fit"), "item", "item of `fit`");
-    let items = look::rows(root, "fit").map(|row| item(sheet, row, &served, cables.as_deref(), library)).collect();
+    let items = look::rows(root, "fit").map(|row| item(sheet, row, &served, cables, library)).collect();
     (items, remove(sheet, root, &served, &fitted))
 }
 
@@ -30,9 +30,10 @@ fn item(
     let keep = look::flag(row, "keep").unwrap_or(false);
     let device = survey::card(sheet, row, "device", "devices", library);
     if let Some(node) = row.get("item") {
-        match keep {
-            true => kept(sheet, row, node, served, cables),
-            false => new(sheet, row, node, served),
+        if keep {
+            kept(sheet, row, node, served, cables);
+        } else {
+            new(sheet, row, node, served);
         }
     }
     FitItem {

@@ -78,7 +78,9 @@ impl<'n> Names<'n> {
     pub(crate) fn list_at(&self, sheet: &mut Sheet<'_>, block: &Node, key: &str) -> Vec<String> {
         let nodes = block.get(key).and_then(Node::list).unwrap_or_default();
         let mut seen = Names::new(self.what);
-        nodes.iter().for_each(|node| seen.add(sheet, node));
+        for node in nodes {
+            seen.add(sheet, node);
+        }
         nodes.iter().filter_map(|node| self.find(sheet, node)).collect()
     }
 

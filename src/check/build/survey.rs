@@ -21,9 +21,11 @@ pub(crate) fn survey(sheet: &mut Sheet<'_>, root: &Node, library: &Library) -> O
     let rules = rules(sheet, root, library);
     let grade = grade(sheet, root, library, rules.as_deref());
     let power = power(sheet, root, library);
-    let (readings, fuses) = seen_on(sheet, root, panel.as_ref().and_then(|id| library.panels.get(id)));
+    let old = panel.as_ref().and_then(|id| library.panels.get(id));
+    let readings = readings(sheet, root, old);
+    let fuses = fuses(sheet, root, old);
     let cables = survey_cable::cables(sheet, root, library);
-    let (fit, remove) = fit::fit(sheet, root, &cables, library);
+    let (fit, remove) = fit::fit(sheet, root, cables.as_deref(), library);
     let block = |key: &str| root.get(key).filter(|node| node.entries().is_some());
     let (site, mains) = (block("site"), block("mains"));
     let site_text = |key: &str| site.and_then(|site| look::text(site, key));
@@ -129,16 +131,19 @@ fn power(sheet: &mut Sheet<'_>, root: &Node, library: &Library) -> Option<Power>
     }
 }
 
-/// Volts read and fuses found, at marks that the panel's card must have.
-fn seen_on(sheet: &mut Sheet<'_>, root: &Node, panel: Option<&Panel>) -> (Vec<(Mark, Volts)>, Vec<(Mark, FuseFound)>) {
-    let terminals = panel.map(|p| p.unit.terminals.iter().map(|t| t.mark.as_str()).collect::<Vec<_>>());
-    let fuses = panel.map(|p| p.unit.fuses.iter().map(|f| f.mark.as_str()).collect::<Vec<_>>());
-    (
-        marked(sheet, root, "readings", ("terminal of the panel's card", terminals), |text| Volts::read(text).ok()),
-        marked(sheet, root, "fuses", ("fuse of the panel's card", fuses), parse::fuse),
-    )
+/// Volts read, at marks that the panel's card must have.
+fn readings(sheet: &mut Sheet<'_>, root: &Node, panel: Option<&Panel>) -> Vec<(Mark, Volts)> {
+    let known = panel.map(|p| p.unit.terminals.iter().map(|t| t.mark.as_str()).collect());
+    marked(sheet, root, "readings", ("terminal of the panel's card", known), |text| Volts::read(text).ok())
 }
 
+/// Fuses as found, at marks that the panel's card must have.
+fn fuses(sheet: &mut Sheet<'_>, root: &Node, panel: Option<&Panel>) -> Vec<(Mark, FuseFound)> {
+    let known = panel.map(|p| p.unit.fuses.iter().map(|f| f.mark.as_str()).collect());
+    marked(sheet, root, "fuses", ("fuse of the panel's card", known), parse::fuse)
+}
+
+/// The entries of a map from marks to values.
 fn marked<T>(
     sheet: &mut Sheet<'_>,
     root: &Node,
