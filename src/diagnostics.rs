@@ -138,18 +138,29 @@ pub fn harmless(text: &str) -> String {
         .collect()
 }
 
-/// The candidate that `word` was most likely meant to be, when one is near enough; the first of several.
+/// The candidates that `word` was most likely meant to be: those nearest to it, when they are near enough, at most
+/// four, in their own order.
 #[must_use]
-pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
     let wanted = folded(word);
     let most = (wanted.len() / 3).clamp(1, 3);
-    candidates
+    let near: Vec<(usize, &str)> = candidates
         .into_iter()
-        .filter(|candidate| !candidate.is_empty())
-        .map(|candidate| (distance(&wanted, &folded(candidate)), candidate))
-        .filter(|(steps, candidate)| *steps <= most && *steps < candidate.chars().count().max(2))
-        .min_by_key(|(steps, _)| *steps)
-        .map(|(_, candidate)| candidate)
+        .map(|candidate| (candidate, folded(candidate)))
+        .filter(|(_, letters)| letters.len().abs_diff(wanted.len()) <= most && !denies(&wanted, letters))
+        .map(|(candidate, letters)| (distance(&wanted, &letters), letters.len(), candidate))
+        .filter(|(steps, length, _)| *steps <= most && steps < length)
+        .map(|(steps, _, candidate)| (steps, candidate))
+        .collect();
+    let least = near.iter().map(|(steps, _)| *steps).min();
+    near.into_iter().filter(|(steps, _)| Some(*steps) == least).map(|(_, candidate)| candidate).take(4).collect()
+}
+
+/// Whether `wanted` says the opposite of `letters`: `unknown` is near to `known`, and must not be taken for it.
+fn denies(wanted: &[char], letters: &[char]) -> bool {
+    let end = wanted.len().saturating_sub(letters.len());
+    let before: String = wanted.iter().take(end).collect();
+    matches!(before.as_str(), "un" | "not-" | "non-" | "no-") && wanted.ends_with(letters)
 }
 
 /// Letters in small, with the signs that people swap made alike. Long words are cut: they are near to nothing.

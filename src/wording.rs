@@ -33,7 +33,7 @@ pub fn colour_code(word: &str) -> Option<String> {
 /// The colour word that was most likely meant.
 #[must_use]
 pub fn nearest_colour(word: &str) -> Option<String> {
-    let near = |part: &str| crate::diagnostics::nearest(part, COLOURS.iter().map(|(name, _)| *name));
+    let near = |part: &str| crate::diagnostics::nearest(part, COLOURS.iter().map(|(name, _)| *name)).first().copied();
     match word.split_once(['/', '-', '+']) {
         Some((first, second)) => Some(format!("{}/{}", near(first)?, near(second)?)),
         None => near(word).map(str::to_owned),
