@@ -72,7 +72,7 @@ pub fn own_alarm(device: &Device) -> Option<f64> {
 }
 
 /// A way along which volts reach an item: over which sides of its pair, and through which trigger core.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy)]
 pub struct Line<'a> {
     /// Over the positive side of the pair.
     pub positive: bool,

@@ -151,13 +151,13 @@ fn seen<'a>(panel: &Panel, cable: &JobCable<'a>, colour: &'a str) -> JobCore<'a>
         CoreUse::Mark(mark) => function_of_mark(panel, mark),
         _ => None,
     };
-    let owned =
+    let has_owner =
         matches!(on, CoreUse::Mark(_) | CoreUse::Join(_)) && !function.as_ref().is_some_and(Function::is_supply);
     let only = match cable.survey.serves.as_slice() {
         [one] => Some(one.item.as_str()),
         _ => None,
     };
-    let owner = if owned { survey.and_then(|core| core.of.as_deref()).or(only) } else { None };
+    let owner = if has_owner { survey.and_then(|core| core.of.as_deref()).or(only) } else { None };
     let zone = match &on {
         CoreUse::Mark(mark) => {
             loops(panel).iter().find(|l| l.pair.out == *mark || l.pair.back == *mark).and_then(|l| l.zone)
