@@ -1,15 +1,10 @@
 //! Each formula of the trade once: its value, with the numbers put in and where they come from.
 
-<<<<<<< HEAD
 pub mod battery;
 pub mod copper;
 pub mod drop;
 pub mod loops;
 pub mod sum;
-=======
-pub mod copper;
-pub mod drop;
->>>>>>> main
 mod worked;
 
 pub use worked::{Given, Worked, finite};
