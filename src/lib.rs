@@ -6,4 +6,5 @@ pub mod judge;
 pub mod land;
 pub mod model;
 pub mod units;
+pub mod wording;
 pub mod work;
