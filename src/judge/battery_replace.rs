@@ -12,17 +12,17 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
     if battery.verdict != Verdict::Replace {
         return Vec::new();
     }
-    let reasons = battery.reasons.join("; ");
+    let reasons = battery.reasons.join(" ");
     let finding = match case.job.survey.new_battery {
         None => Finding::blocker(
             CODE,
             "battery",
-            format!("The battery must be replaced: {reasons}. Put the new one's capacity in `new_battery`."),
+            format!("The battery must be replaced. {reasons} Put the new one's capacity in `new_battery`."),
         ),
         Some(new) => Finding::warning(
             CODE,
             "battery",
-            format!("Take the old battery away: {reasons}. A new one of {new} goes in."),
+            format!("Take the old battery away. {reasons} A new one of {new} goes in."),
         ),
     };
     vec![finding]

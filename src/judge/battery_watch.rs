@@ -12,9 +12,9 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let says = format!(
-        "The battery is doubtful: {}. Load it with 5 to 10 % of its capacity for 10 to 30 min: 12 V or more is good \
+        "The battery is doubtful. {} Load it with 5 to 10 % of its capacity for 10 to 30 min: 12 V or more is good \
          (common practice).",
-        battery.reasons.join("; ")
+        battery.reasons.join(" ")
     );
     vec![Finding::warning(CODE, "battery", says)]
 }

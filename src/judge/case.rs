@@ -34,19 +34,14 @@ impl<'a> Case<'a> {
         crate::wording::listed(&items.iter().map(|i| self.item(*i)).collect::<Vec<_>>())
     }
 
-    /// The kept items with their places in the job.
+    /// The kept items.
     pub(super) fn kept(&self) -> impl Iterator<Item = &'a Item<'a>> {
         self.job.items.iter().filter(|i| i.keep())
     }
 
-    /// Whether a served item of this name is kept.
+    /// Whether the item of this name is kept.
     pub(super) fn is_kept(&self, name: &str) -> bool {
         self.kept().any(|i| i.name() == name)
-    }
-
-    /// The served items, each with its place in the job.
-    pub(super) fn served(&self) -> impl Iterator<Item = (usize, &'a Item<'a>)> {
-        self.plan.items.iter().filter_map(|p| Some((p.item, self.job.items.get(p.item)?)))
     }
 
     /// Whether the old panel stays on as the power source.

@@ -17,10 +17,8 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
     let cutoff = block.cutoff.map_or(CUTOFF_ASSUMED, Volts::get);
     let moments = [("on mains", block.volts.map(Volts::get)), ("at the battery's end", Some(cutoff))];
     let outside = |v: &f64| *v < window.low.get() || *v > window.high.get();
-    let wrong: Vec<String> = moments
-        .into_iter()
-        .filter_map(|(when, v)| Some(format!("{} {when}", volts(v.filter(outside)?))))
-        .collect();
+    let wrong: Vec<String> =
+        moments.into_iter().filter_map(|(when, v)| Some(format!("{} {when}", volts(v.filter(outside)?)))).collect();
     if wrong.is_empty() {
         return Vec::new();
     }

@@ -1,8 +1,8 @@
 //! `join-many`: three cores or more in one joint. Which way a loop runs through it can't be told from the panel, so
 //! none of its cores has a known function.
 
-use super::join_one_end::ends;
 use super::case::Case;
+use super::join_one_end::ends;
 use super::types::Finding;
 
 const CODE: &str = "join-many";

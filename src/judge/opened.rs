@@ -16,6 +16,11 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
 fn of_item(case: &Case<'_>, planned: &PlannedItem) -> Option<Finding> {
     let item: &Item<'_> = case.job.items.get(planned.item).filter(|i| i.keep())?;
     let there = item.served.and_then(|s| s.resistors.get()).filter(|r| r.at == ResistorsAt::Device);
+    let chosen = case.plan.choice.items.get(planned.item).and_then(|c| c.as_ref().ok());
+    if planned.input.is_none() && chosen.is_none_or(|c| !c.in_tamper_loop) {
+        // Nothing of it is wired, so what is in it does no harm.
+        return None;
+    }
     let wanted = planned.method.wiring().filter(|w| *w != Wiring::ClosedLoop);
     let act = match (wanted, there) {
         (None, None) => return None,
@@ -29,16 +34,14 @@ fn of_item(case: &Case<'_>, planned: &PlannedItem) -> Option<Finding> {
 
 /// Whether the resistors in a device are those that the board wants there.
 fn are_right(wiring: Wiring, eol: &Eol, there: &Resistors) -> bool {
-    let same = |a: Option<Ohms>, b: Option<Ohms>| match (a, b) {
-        (Some(a), Some(b)) => (a.get() - b.get()).abs() <= 1e-9 * b.get(),
-        _ => false,
-    };
+    let same = |a: Option<Ohms>, b: Option<Ohms>| a.zip(b).is_some_and(|(a, b)| a.same(b));
     match wiring {
         Wiring::ClosedLoop => false,
         Wiring::SingleEol => same(there.end, eol.single) && there.alarm.is_none(),
-        Wiring::DoubleEol => eol
-            .double
-            .is_some_and(|double| same(there.end, Some(double.end)) && same(there.alarm, Some(double.alarm))),
+        Wiring::DoubleEol => {
+            let (end, alarm) = (eol.double.map(|d| d.end), eol.double.map(|d| d.alarm));
+            same(there.end, end) && same(there.alarm, alarm)
+        }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::super::case::Case;
 use super::super::types::Level;
-use crate::model::{Device, JobCable};
+use crate::model::{Device, Fact, JobCable};
 
 /// Something that is not known.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,6 +29,9 @@ impl Blank {
 }
 
 pub(super) const CARD: &str = "Look it up or measure it, and put it on the card.";
+/// What is not known of a device whose card leaves `supply` out.
+pub(super) const SUPPLY: &str = "whether it needs a supply";
+pub(super) const PLANNED: &str = "It is planned as absent; look, and write it on the card, or `none`.";
 const METER: &str = "Put a meter in its supply, or read its label, and put it on the card.";
 const LENGTH: &str = "Measure a closed loop on it with the cores off the panel, or pace the run out.";
 const CORES: &str = "Measure a known length of it, and put `ohms_per_km` on the cable's card.";
@@ -48,13 +51,16 @@ fn of_conductor(case: &Case<'_>, cable: &JobCable<'_>) -> Option<Blank> {
     unknown.then(|| Blank::blocker(&cable.survey.cable, "what its cores are made of", CORES))
 }
 
-/// The blanks of what a device draws at rest.
-pub(super) fn of_standby(name: &str, device: &Device) -> Option<Blank> {
-    let unknown = device.supply.get().is_some_and(|s| s.standby.is_none());
-    unknown.then(|| Blank::blocker(name, "its standby current", METER))
+/// The blank of what a device draws at rest.
+fn of_standby(name: &str, device: &Device) -> Option<Blank> {
+    match &device.supply {
+        Fact::NotKnown => Some(Blank::blocker(name, SUPPLY, PLANNED)),
+        Fact::Is(supply) if supply.standby.is_none() => Some(Blank::blocker(name, "its standby current", METER)),
+        Fact::Is(_) | Fact::Absent => None,
+    }
 }
 
-/// The blanks of what a device draws in alarm, its triggers aside.
+/// The blank of what a device draws in alarm, its triggers aside.
 pub(super) fn of_alarm(name: &str, device: &Device) -> Option<Blank> {
     let unknown = device.supply.get().is_some_and(|s| s.alarm.is_none());
     unknown.then(|| Blank::blocker(name, "its alarm current", METER))

@@ -1,10 +1,9 @@
 //! What device cards and surveys leave out about an item.
 
 use super::super::case::Case;
-use super::blank::{Blank, CARD};
+use super::blank::{Blank, CARD, PLANNED, SUPPLY};
 use crate::model::{DeviceClass, Item, Wiring};
 
-const PLANNED: &str = "It is planned as absent; look, and write it on the card, or `none`.";
 const TAMPER: &str = "Open the sounder and see whether its tamper comes back on a core of its own or to a supply.";
 const RESISTORS: &str = "Open the device and look for resistors, or measure its pair at rest and in alarm.";
 
@@ -19,7 +18,7 @@ fn of_item(case: &Case<'_>, item: &Item<'_>) -> Vec<Blank> {
     [
         left_out(device.alarm.is_not_known(), "whether it has an alarm contact"),
         left_out(device.tamper.is_not_known(), "whether it has a tamper contact"),
-        left_out(device.supply.is_not_known(), "whether it needs a supply"),
+        left_out(device.supply.is_not_known(), SUPPLY),
         tamper_returns(item),
         resistors(case, item),
     ]

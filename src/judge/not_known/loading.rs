@@ -71,9 +71,8 @@ fn of_supply(case: &Case<'_>, row: &Loading, name: &str) -> Vec<Blank> {
 
 /// The blanks of the items that a board supply feeds.
 fn of_fed_by(case: &Case<'_>, supply: usize) -> Vec<Blank> {
-    let fed = |item: &usize| {
-        matches!(case.plan.choice.items.get(*item), Some(Ok(chosen)) if chosen.supply == Some(supply))
-    };
+    let fed =
+        |item: &usize| matches!(case.plan.choice.items.get(*item), Some(Ok(chosen)) if chosen.supply == Some(supply));
     case.plan.items.iter().map(|p| p.item).filter(fed).flat_map(|item| of_currents(case, item)).collect()
 }
 
@@ -95,8 +94,7 @@ fn of_fuse(case: &Case<'_>, row: &Loading, fuse: &str) -> Vec<Blank> {
     let Some((word, mark)) = fuse.split_once(':') else { return Vec::new() };
     let source = case.job.source.as_ref().filter(|s| s.word() == word);
     let unit: &Unit = source.map_or(&case.job.board.unit, |s| s.unit);
-    let mut found: Vec<Blank> =
-        limit(row, &unit.id, &format!("the rating of its fuse {mark}")).into_iter().collect();
+    let mut found: Vec<Blank> = limit(row, &unit.id, &format!("the rating of its fuse {mark}")).into_iter().collect();
     let block = source.and_then(|s| s.block);
     let of_battery = block.and_then(|b| b.battery.get()).and_then(|b| b.fuse.as_deref()) == Some(mark);
     if of_battery {

@@ -1,10 +1,10 @@
 //! Blanks of the power source and the board on which no verdict of the figures rests.
 
 use super::super::case::Case;
+use super::super::types::Level;
 use super::blank::{Blank, CARD};
 use super::volts::source_volts;
 use crate::model::Fact;
-use super::super::types::Level;
 
 pub(super) fn blanks(case: &Case<'_>) -> Vec<Blank> {
     feed(case).into_iter().chain(fits(case)).collect()
