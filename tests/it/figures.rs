@@ -9,3 +9,4 @@ mod loops;
 mod properties;
 mod published;
 mod verdict;
+mod whole;
