@@ -1,6 +1,7 @@
 //! The file under check, and the faults found in it so far.
 
-use crate::diagnostics::{Fault, Span, nearest};
+use crate::diagnostics::{Fault, Span};
+use crate::wording::all_nearest;
 
 /// A file under check.
 pub(crate) struct Sheet<'a> {
@@ -37,7 +38,7 @@ const LISTED: usize = 16;
 /// What to write instead of `name`: the nearest of `known`, else all of them.
 pub(crate) fn spelling(name: &str, known: &[&str]) -> String {
     let listed = || known.iter().map(|k| format!("`{k}`")).collect::<Vec<_>>().join(", ");
-    let near = nearest(name, known.iter().copied());
+    let near = all_nearest(name, known.iter().copied());
     if !near.is_empty() {
         let near: Vec<String> = near.iter().map(|name| format!("`{name}`")).collect();
         return format!("did you mean {}?", near.join(" or "));
