@@ -1,6 +1,7 @@
 //! The file under check, and the faults found in it so far.
 
-use crate::diagnostics::{Fault, Span, nearest};
+use crate::diagnostics::{Fault, Span};
+use crate::wording::nearest;
 
 /// A file under check.
 pub(crate) struct Sheet<'a> {
