@@ -104,28 +104,28 @@ fn is_filler(word: &str) -> bool {
     FILLERS.contains(&word)
 }
 
-/// Every way to match one token. Neighbours written as one count as often as they are words.
+/// Every way to match one token. As a whole mark or name, neighbours written as one count as often as they are words.
 fn one(fields: &Fields, rings: &Rings, count: usize, token: &str) -> Vec<Box<dyn Query>> {
     #[expect(clippy::cast_precision_loss, reason = "at most three")]
     let times = count as f32;
     let mut ways = vec![
         exact(fields.mark, token, MARK * times),
         exact(fields.name, token, NAME * times),
-        exact(fields.related, token, RELATED * times),
+        exact(fields.related, token, RELATED),
     ];
     match split_sign(token) {
-        None => ways.push(exact(fields.base, token, BASE * times)),
-        Some((base, _)) => ways.push(exact(fields.mark, base, UNSIGNED * times)),
+        None => ways.push(exact(fields.base, token, BASE)),
+        Some((base, _)) => ways.push(exact(fields.mark, base, UNSIGNED)),
     }
     for other in same(rings, token) {
-        ways.push(exact(fields.mark, &other, RING_MARK * times));
+        ways.push(exact(fields.mark, &other, RING_MARK));
         if split_sign(token).is_none() {
-            ways.push(exact(fields.base, &other, (RING_MARK - 5.0) * times));
+            ways.push(exact(fields.base, &other, RING_MARK - 5.0));
             ways.extend(text(fields, &other, RING_WORDS));
         }
     }
     let stemmed = stem(token);
-    ways.push(exact(fields.context, &stemmed, CONTEXT * times));
+    ways.push(exact(fields.context, &stemmed, CONTEXT));
     ways.extend(text(fields, &stemmed, WORDS));
     if let Some((_, kind)) = KINDS.iter().find(|(word, _)| *word == stemmed) {
         ways.push(exact(fields.kind, kind.word(), KIND));
