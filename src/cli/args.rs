@@ -75,12 +75,7 @@ impl Find {
     /// The question; bytes that are not text are replaced, for any bytes are a valid question.
     pub(super) fn question(&self) -> Question {
         let words: Vec<_> = self.words.iter().map(|w| w.to_string_lossy()).collect();
-        Question {
-            words: words.join(" "),
-            card: self.card.clone(),
-            kinds: self.kind.clone(),
-            limit: self.limit.get(),
-        }
+        Question { words: words.join(" "), card: self.card.clone(), kinds: self.kind.clone(), limit: self.limit.get() }
     }
 }
 

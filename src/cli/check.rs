@@ -148,13 +148,12 @@ fn told(found: Found, as_json: bool) -> Report {
 }
 
 fn drawn(faults: &[Fault], files: usize) -> String {
-    let mut out: String = faults.iter().map(|fault| draw(fault, false) + "\n").collect();
+    let out: String = faults.iter().map(|fault| draw(fault, false) + "\n").collect();
     let files = counted(files, "file");
-    out.push_str(&match faults.len() {
+    match faults.len() {
         0 => format!("{files} checked, no faults\n"),
-        count => format!("{} in {files}\n", counted(count, "fault")),
-    });
-    out
+        count => format!("{out}{} in {files}\n", counted(count, "fault")),
+    }
 }
 
 /// A count with its noun.

@@ -68,8 +68,7 @@ fn row(hit: &Hit) -> String {
     for line in lines {
         let _ = writeln!(text, "      {line}");
     }
-    let facts =
-        [("Danger", &hit.danger), ("Volts", &hit.volts), ("Fuse", &hit.fuse), ("Known", &hit.known)];
+    let facts = [("Danger", &hit.danger), ("Volts", &hit.volts), ("Fuse", &hit.fuse), ("Known", &hit.known)];
     for (label, fact) in facts {
         if let Some(fact) = fact {
             let _ = writeln!(text, "      {label}: {fact}");

@@ -34,10 +34,11 @@ pub(super) fn survey(library: Option<PathBuf>, id: &str) -> Ended {
 pub(super) fn library(dir: &Path) -> Ended {
     let failed = |error: io::Error| Report::machine(format!("error: can't make {}: {error}", dir.display()));
     match fs::read_dir(dir) {
-        Ok(mut entries) if entries.next().is_some() => {
-            return Err(Report::wrong_usage(format!("error: {} is there already and is not empty", dir.display())));
+        Ok(mut entries) => {
+            if entries.next().is_some() {
+                return Err(Report::wrong_usage(format!("error: {} is there already and is not empty", dir.display())));
+            }
         }
-        Ok(_) => {}
         Err(error) if error.kind() == ErrorKind::NotFound => {}
         Err(error) => return Err(failed(error)),
     }

@@ -6,7 +6,7 @@ use super::report::{Ended, Report};
 use super::show::no_such_card;
 use crate::model::Card;
 use crate::search::nearest;
-use jiff::Zoned;
+use jiff::ZonedDateTime;
 use jiff::civil::Date;
 use serde_json::Value;
 use std::fs::{self, OpenOptions};
@@ -28,7 +28,7 @@ pub(super) fn run(library: Option<PathBuf>, note: &Note) -> Ended {
     if let Some(about) = &note.about {
         has_mark(card, &note.card, about)?;
     }
-    let date = note.date.unwrap_or_else(|| Zoned::now().date());
+    let date = note.date.unwrap_or_else(|| ZonedDateTime::now().date());
     let path = write(&root.join("notes").join(&note.card), date, note)?;
     let mut report = Report::done(format!("Wrote {}\n", path.display()));
     opened.warn(&mut report);
@@ -107,7 +107,8 @@ fn text(date: Date, note: &Note) -> String {
 
 /// The first words of a note as part of a file's name.
 fn slug(text: &str) -> String {
-    let letters: String = text.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { ' ' }).collect();
+    let letters: String =
+        text.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { ' ' }).collect();
     let mut slug = String::new();
     for word in letters.split_whitespace().take(NAME_WORDS) {
         let word: String = word.chars().take(NAME_LETTERS).collect();

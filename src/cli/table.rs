@@ -36,7 +36,8 @@ mod tests {
 
     #[test]
     fn columns_line_up_and_empty_ones_go() {
-        let rows = [vec!["A+".to_string(), String::new(), "feeds".to_string()], vec!["STB".into(), String::new(), "x".into()]];
+        let rows =
+            [vec!["A+".to_string(), String::new(), "feeds".to_string()], vec!["STB".into(), String::new(), "x".into()]];
         assert_eq!(table(&["mark", "volts", "does"], &rows), "  mark  does\n  A+    feeds\n  STB   x\n");
     }
 }

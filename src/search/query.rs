@@ -14,6 +14,8 @@ use tantivy::schema::{Field, IndexRecordOption};
 
 /// The mark, letter for letter and sign for sign.
 const MARK: f32 = 1000.0;
+/// The mark with its sign at the other end: `-12V` and `12V-`.
+const MOVED: f32 = 300.0;
 /// A whole name of a card.
 const NAME: f32 = 90.0;
 /// The mark but for a sign that the question does not give.
@@ -115,7 +117,10 @@ fn one(fields: &Fields, rings: &Rings, count: usize, token: &str) -> Vec<Box<dyn
     ];
     match split_sign(token) {
         None => ways.push(exact(fields.base, token, BASE)),
-        Some((base, _)) => ways.push(exact(fields.mark, base, UNSIGNED)),
+        Some((base, sign)) => {
+            ways.push(exact(fields.mark, base, UNSIGNED));
+            ways.extend(moved(token, base, sign).map(|other| exact(fields.mark, &other, MOVED)));
+        }
     }
     for other in same(rings, token) {
         ways.push(exact(fields.mark, &other, RING_MARK));
@@ -131,6 +136,11 @@ fn one(fields: &Fields, rings: &Rings, count: usize, token: &str) -> Vec<Box<dyn
         ways.push(exact(fields.kind, kind.word(), KIND));
     }
     ways
+}
+
+/// The same mark with its sign at the other end.
+fn moved(token: &str, base: &str, sign: char) -> impl Iterator<Item = String> {
+    [format!("{base}{sign}"), format!("{sign}{base}")].into_iter().filter(move |other| other != token)
 }
 
 /// What a ring puts in a token's place, its sign kept.
@@ -150,7 +160,10 @@ fn without_opposites(
 ) -> Box<dyn Query> {
     let wanted: BTreeSet<&str> = asked.iter().map(|(_, token)| token.as_str()).collect();
     let signed = asked.iter().map(|(_, token)| token).filter(|t| split_sign(t).is_some() || is_lone_sign(t));
-    let all = signed.flat_map(|token| same(rings, token).into_iter().chain([token.clone()]));
+    let all = signed.flat_map(|token| {
+        let ends = split_sign(token).into_iter().flat_map(|(base, sign)| moved(token, base, sign));
+        same(rings, token).into_iter().chain(ends).chain([token.clone()])
+    });
     let opposites: BTreeSet<String> =
         all.filter_map(|token| opposite(&token)).filter(|o| !wanted.contains(o.as_str())).collect();
     if opposites.is_empty() {

@@ -46,6 +46,8 @@ fn marks_are_found_however_they_are_typed() {
         ("tb1.3", "TB1:3"),
         ("tb1 3", "TB1:3"),
         ("\u{2212}12v", "-12V"),
+        ("12V-", "-12V"),
+        ("-A", "A-"),
     ] {
         assert_eq!(ask(&index, typed).first().and_then(|h| h.mark.as_deref()), Some(mark), "{typed}");
     }

@@ -12,7 +12,10 @@ pub(super) fn sections(board: &Board) -> Vec<String> {
     let supplies: Vec<Vec<String>> = board.supplies.iter().map(supply).collect();
     let outputs: Vec<Vec<String>> = board.outputs.iter().map(output).collect();
     sections.push(section("Fed at", &feed(board)));
-    sections.push(section("Supplies", &table(&["supply", "terminals", "limit", "alarm limit", "fuse", "feeds", "drop"], &supplies)));
+    sections.push(section(
+        "Supplies",
+        &table(&["supply", "terminals", "limit", "alarm limit", "fuse", "feeds", "drop"], &supplies),
+    ));
     sections.push(section("Inputs", &inputs(board)));
     sections.push(section("End-of-line resistors", &eol(&board.eol)));
     sections.push(section("What an input reports", &bands(board)));

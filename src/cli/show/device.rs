@@ -27,8 +27,8 @@ fn facts(device: &Device) -> String {
     let mut text = line("Does", &or_not_known(device.does.as_ref()));
     text.push_str(&line("Class", &or_not_known(device.class.map(DeviceClass::word))));
     text.push_str(&line("Supply", &supply(device)));
-    text.push_str(&line("Alarm contact", &contact(&device.alarm, None)));
-    text.push_str(&line("Tamper contact", &contact(&device.tamper, Some(device.tamper_returns()))));
+    text.push_str(&line("Alarm contact", &contact(&device.alarm)));
+    text.push_str(&line("Tamper contact", &tamper(device)));
     if let Some(volts) = device.volts {
         text.push_str(&line("Volts at its two wires", &volts.to_string()));
     }
@@ -54,8 +54,8 @@ fn supply(device: &Device) -> String {
     }
 }
 
-/// A contact in words; for a tamper with what it returns to.
-fn contact(contact: &Fact<Contact>, returns: Option<Option<Returns>>) -> String {
+/// A contact in words.
+fn contact(contact: &Fact<Contact>) -> String {
     let Some(known) = contact.get() else {
         return if contact.is_absent() { "none" } else { "not known" }.to_string();
     };
@@ -65,8 +65,16 @@ fn contact(contact: &Fact<Contact>, returns: Option<Option<Returns>>) -> String 
         None => "not known at rest",
     };
     let series = if known.series.get() > 0.0 { format!(", {} in series", known.series) } else { String::new() };
-    let returns = returns.map(|r| format!(", returns: {}", or_not_known(r.map(Returns::word)))).unwrap_or_default();
-    format!("{kind}{series}{returns}")
+    format!("{kind}{series}")
+}
+
+/// The tamper contact, with what it returns to.
+fn tamper(device: &Device) -> String {
+    let text = contact(&device.tamper);
+    if device.tamper.get().is_none() {
+        return text;
+    }
+    format!("{text}, returns: {}", or_not_known(device.tamper_returns().map(Returns::word)))
 }
 
 fn self_activating(device: &Device) -> &'static str {

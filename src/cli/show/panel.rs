@@ -27,7 +27,10 @@ fn siren(siren: &Fact<Siren>) -> String {
         let mut text = line("Hold-off", &mark(&siren.hold_off)) + &line("Negative", &mark(&siren.negative));
         for trigger in &siren.triggers {
             let fires = or_not_known(trigger.fires.map(Fires::word));
-            text.push_str(&line(&format!("Trigger {}", trigger.trigger), &format!("{}, fires: {fires}", trigger.terminal)));
+            text.push_str(&line(
+                &format!("Trigger {}", trigger.trigger),
+                &format!("{}, fires: {fires}", trigger.terminal),
+            ));
         }
         let tamper = match &siren.tamper {
             Fact::Is(tamper) => tamper_text(tamper),

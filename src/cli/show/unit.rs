@@ -23,7 +23,10 @@ pub(super) fn screws(unit: &Unit) -> Vec<String> {
     let terminals: Vec<Vec<String>> = unit.terminals.iter().map(terminal).collect();
     let fuses: Vec<Vec<String>> = unit.fuses.iter().map(fuse).collect();
     vec![
-        section("Terminals, in board order", &table(&["mark", "does", "volts", "fuse", "limit", "known", "notes"], &terminals)),
+        section(
+            "Terminals, in board order",
+            &table(&["mark", "does", "volts", "fuse", "limit", "known", "notes"], &terminals),
+        ),
         section("Fuses", &table(&["mark", "rating", "speed", "size", "guards", "where", "known"], &fuses)),
     ]
 }
@@ -100,9 +103,12 @@ fn power(power: &PowerBlock) -> String {
         ("Charging current", or_not_known(power.charge)),
         ("Drops the battery at", cutoff),
         ("Quiet with its loops lifted", or_not_known(power.quiet.as_ref())),
-        ("Known", known(&power.cite)),
     ] {
         text.push_str(&line(label, &value));
+    }
+    // Without a cite of its own, the block is known as its terminals are.
+    if !power.cite.is_empty() {
+        text.push_str(&line("Known", &known(&power.cite)));
     }
     text + &line("Battery", &battery(&power.battery))
 }

@@ -30,8 +30,8 @@ fn roles(panel: &Panel, mark: &str) -> Vec<String> {
     roles
 }
 
-fn fires(word: Option<&str>) -> String {
-    word.map_or_else(|| "how it fires is not known".to_string(), |word| format!("fires {word}"))
+fn fires(word: Option<&'static str>) -> &'static str {
+    word.unwrap_or("how it fires is not known")
 }
 
 fn pair_text(pair: &Pair) -> String {
