@@ -1,0 +1,1 @@
+//! View to Markdown to HTML.

@@ -1,0 +1,30 @@
+//! Words that several rooms share: core colours and their IEC 60757 codes.
+
+/// Core colours with their codes (IEC 60757).
+pub const COLOURS: [(&str, &str); 13] = [
+    ("black", "BK"),
+    ("brown", "BN"),
+    ("red", "RD"),
+    ("orange", "OG"),
+    ("yellow", "YE"),
+    ("green", "GN"),
+    ("blue", "BU"),
+    ("violet", "VT"),
+    ("grey", "GY"),
+    ("white", "WH"),
+    ("pink", "PK"),
+    ("turquoise", "TQ"),
+    ("gold", "GD"),
+];
+
+/// The code of a colour word; a two-colour core's codes stand side by side: `green/yellow` is `GNYE`. `None` for a
+/// word that is no colour.
+#[must_use]
+pub fn colour_code(word: &str) -> Option<String> {
+    let code = |part: &str| COLOURS.iter().find(|(name, _)| *name == part).map(|(_, code)| *code);
+    match word.split_once('/') {
+        Some((first, second)) if first != second => Some(format!("{}{}", code(first)?, code(second)?)),
+        Some(_) => None,
+        None => code(word).map(str::to_owned),
+    }
+}
