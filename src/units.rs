@@ -174,6 +174,24 @@ quantity!(
     show_ohms
 );
 
+impl Amps {
+    /// The value in whole nanoamperes, for sums that must not depend on the order of adding.
+    #[must_use]
+    pub fn nanoamperes(self) -> i64 {
+        #[expect(clippy::cast_possible_truncation, reason = "a quantity is at most 1e12, and a cast saturates")]
+        let whole = (self.0 * 1e9).round() as i64;
+        whole
+    }
+}
+
+impl Ohms {
+    /// Whether two resistances are the same value, whatever way they were written.
+    #[must_use]
+    pub fn same(self, other: Self) -> bool {
+        (self.0 - other.0).abs() <= 1e-9 * self.0.abs().max(other.0.abs())
+    }
+}
+
 /// Reads a time and gives hours. Minutes are divided, so that 15 min is a quarter to the last bit.
 fn read_time(text: &str, lowest: f64) -> Result<f64, Misread> {
     read_scaled(text, &[("h", 1.0), ("min", 1.0 / 60.0), ("s", 1.0 / 3600.0)], lowest)
