@@ -208,6 +208,27 @@ fn show_time(hours: f64) -> String {
     }
 }
 
+/// Units of resistance. Ω stands twice in Unicode: the Greek letter and the ohm sign.
+const OHMS: &[(&str, f64)] = &[
+    ("Ω", 1.0),
+    ("\u{2126}", 1.0),
+    ("ohm", 1.0),
+    ("ohms", 1.0),
+    ("R", 1.0),
+    ("mΩ", 0.001),
+    ("kΩ", 1e3),
+    ("k\u{2126}", 1e3),
+    ("k", 1e3),
+    ("K", 1e3),
+    ("kohm", 1e3),
+    ("kohms", 1e3),
+    ("KΩ", 1e3),
+    ("MΩ", 1e6),
+    ("M\u{2126}", 1e6),
+    ("M", 1e6),
+    ("Mohm", 1e6),
+];
+
 /// Reads a resistance, also in the form of IEC 60062 where the letter stands for the point: `4k7`, `4R7`.
 fn read_ohms(text: &str, lowest: f64) -> Result<f64, Misread> {
     let trimmed = text.trim();
@@ -224,27 +245,7 @@ fn read_ohms(text: &str, lowest: f64) -> Result<f64, Misread> {
             return if value > 1e12 { Err(Misread::OutOfRange) } else { Ok(value * factor) };
         }
     }
-    // Ω stands twice in Unicode: the Greek letter and the ohm sign.
-    const SCALE: &[(&str, f64)] = &[
-        ("Ω", 1.0),
-        ("\u{2126}", 1.0),
-        ("ohm", 1.0),
-        ("ohms", 1.0),
-        ("R", 1.0),
-        ("mΩ", 0.001),
-        ("kΩ", 1e3),
-        ("k\u{2126}", 1e3),
-        ("k", 1e3),
-        ("K", 1e3),
-        ("kohm", 1e3),
-        ("kohms", 1e3),
-        ("KΩ", 1e3),
-        ("MΩ", 1e6),
-        ("M\u{2126}", 1e6),
-        ("M", 1e6),
-        ("Mohm", 1e6),
-    ];
-    read_scaled(text, SCALE, lowest)
+    read_scaled(text, OHMS, lowest)
 }
 
 fn show_ohms(ohms: f64) -> String {
