@@ -45,21 +45,23 @@ fn doubt(panel: &Panel, mark: &str) -> Option<String> {
         Standing::Confirmed | Standing::Measured | Standing::Manual => return None,
     };
     let does = terminal.does.as_deref().map(|d| format!(" ({d})")).unwrap_or_default();
-    Some(format!(
-        "What {mark}{does} does is known {known}. Measure it against the negative at rest and while the panel fires, \
-         and put that on the card or in `settled`."
-    ))
+    let measure = if fired_by(panel, mark).is_empty() {
+        "Measure it against the battery's negative with the mains on and off"
+    } else {
+        "Measure it against the battery's negative at rest and while the panel fires"
+    };
+    Some(format!("What {mark}{does} does is known {known}. {measure}, and put that on the card or in `settled`."))
+}
+
+/// The triggers that a mark fires.
+fn fired_by<'a>(panel: &'a Panel, mark: &str) -> Vec<&'a str> {
+    let triggers = panel.siren.get().into_iter().flat_map(|s| &s.triggers);
+    triggers.filter(|t| t.terminal == mark).map(|t| t.trigger.as_str()).collect()
 }
 
 /// Whether a kept item has a core on the mark today, or the trigger that the mark fires.
 fn uses(case: &Case<'_>, mark: &str) -> bool {
-    let siren = case.job.panel.siren.get();
-    let names: Vec<&str> = siren
-        .into_iter()
-        .flat_map(|s| &s.triggers)
-        .filter(|t| t.terminal == mark)
-        .map(|t| t.trigger.as_str())
-        .collect();
+    let names = fired_by(case.job.panel, mark);
     case.kept().any(|item| {
         let triggered = item.device.triggers.iter().any(|t| names.contains(&t.trigger.as_str()));
         let cables = item.cables.iter().filter_map(|c| case.job.cables.get(*c));

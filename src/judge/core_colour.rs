@@ -3,7 +3,8 @@
 
 use super::case::Case;
 use super::types::Finding;
-use crate::wording::{listed, nearest};
+use crate::diagnostics::nearest;
+use crate::wording::listed;
 
 const CODE: &str = "core-colour";
 

@@ -21,7 +21,7 @@ fn of_fuse(case: &Case<'_>, mark: &str, found: &FuseFound) -> Option<Finding> {
     let other_speed = card.speed.zip(*speed).filter(|(card, found)| card != found);
     let wrong: Vec<String> = [
         smaller.map(|r| format!("{rating}, not {r}")),
-        other_speed.map(|(card, found)| format!("{}, not {}", found.word(), card.word())),
+        other_speed.map(|(card, found)| format!("speed {}, not {}", found.word(), card.word())),
     ]
     .into_iter()
     .flatten()

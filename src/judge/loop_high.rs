@@ -13,10 +13,10 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
         let (Some(read), Some((_, sound))) = (pair.ohms, pair.sound) else { continue };
         if read > 1.5 * sound && read - sound > 2.0 {
             let says = format!(
-                "{} of {} ({}) read {}; cable and contact should read {}. Look for a poor joint or a longer run, and \
+                "{} {} ({}) read {}; cable and contact should read {}. Look for a poor joint or a longer run, and \
                  measure again.",
-                pair.cores(),
                 pair.cable,
+                pair.cores(),
                 pair.item,
                 ohms(read),
                 ohms(sound)

@@ -13,10 +13,10 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
         let (Some(read), Some((sound, _))) = (pair.ohms, pair.sound) else { continue };
         if read < 0.5 * sound && sound - read > 2.0 {
             let says = format!(
-                "{} of {} ({}) read {}; cable and contact should read {}. Open the contact at the far end: if the \
+                "{} {} ({}) read {}; cable and contact should read {}. Open the contact at the far end: if the \
                  reading stays, the pair is shorted.",
-                pair.cores(),
                 pair.cable,
+                pair.cores(),
                 pair.item,
                 ohms(read),
                 ohms(sound)

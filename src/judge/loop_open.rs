@@ -10,10 +10,10 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
     let open = measured_pairs(case).into_iter().filter(|pair| pair.ohms.is_none());
     open.map(|pair| {
         let says = format!(
-            "{} of {} ({}) read open. Link them at the device and read again: if still open a core is broken, if not \
+            "{} {} ({}) read open. Link them at the device and read again: if still open a core is broken, if not \
              the contact is.",
-            pair.cores(),
             pair.cable,
+            pair.cores(),
             pair.item
         );
         let level = if pair.kept { Level::Blocker } else { Level::Warning };

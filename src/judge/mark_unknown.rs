@@ -3,8 +3,8 @@
 
 use super::case::{Case, owner_of};
 use super::types::{Finding, Level};
+use crate::diagnostics::nearest;
 use crate::model::CoreUse;
-use crate::wording::nearest;
 
 const CODE: &str = "mark-unknown";
 
@@ -22,7 +22,7 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
             let near = near.map(|n| format!(" The nearest is {n}.")).unwrap_or_default();
             let name = &cable.survey.cable;
             let says = format!(
-                "{} of {name} is on {mark}, and {} has no such terminal.{near} Read the mark again; if it is right, \
+                "{name} {} is on {mark}, and {} has no such terminal.{near} Read the mark again; if it is right, \
                  the card is wrong.",
                 core.colour,
                 unit.name()

@@ -35,11 +35,12 @@ fn answers<'a>(settled: &'a [Settled], finding: &Finding) -> Vec<&'a Settled> {
     settled.iter().filter(names).filter(|s| CODES.contains(&s.code.as_str())).collect()
 }
 
-/// The finding as a note: what was found and by whom, then what was wrong.
+/// The finding as a note: what was found and by whom, then what was wrong, without the act that would settle it.
 fn as_note(finding: Finding, answers: &[&Settled]) -> Finding {
     let who = |s: &Settled| s.by.clone().unwrap_or_else(|| "name not given".into());
     let found: Vec<String> = answers.iter().map(|s| format!("Settled by {}: {}.", who(s), bare(&s.says))).collect();
-    let says = format!("{} It was: {}", found.join(" "), finding.says);
+    let wrong = finding.says.split_once(". ").map_or(finding.says.as_str(), |(wrong, _)| wrong);
+    let says = format!("{} It was: {}.", found.join(" "), bare(wrong));
     Finding { says, ..finding }.at(Level::Note)
 }
 

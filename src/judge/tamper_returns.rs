@@ -3,7 +3,7 @@
 
 use super::case::Case;
 use super::types::Finding;
-use crate::model::{CoreUse, Item, SirenTamper};
+use crate::model::{CoreUse, Item, Returns, SirenTamper};
 
 const CODE: &str = "tamper-returns";
 
@@ -23,11 +23,20 @@ fn of_item(case: &Case<'_>, item: &Item<'_>, panel: &SirenTamper) -> Option<Find
     let says = format!(
         "The tamper of {} returns to {} by its card, and to {} by the panel's ({}). Open the device and look which.",
         item.name(),
-        device.word(),
-        panel_says.word(),
+        to(device),
+        to(panel_says),
         panel.terminal
     );
     Some(Finding::blocker(CODE, item.name(), says))
+}
+
+/// What a tamper comes back to, in words.
+fn to(returns: Returns) -> &'static str {
+    match returns {
+        Returns::Pair => "a core of its own",
+        Returns::Negative => "the supply negative",
+        Returns::Positive => "the supply positive",
+    }
 }
 
 /// Whether a core of the item is on this terminal today.

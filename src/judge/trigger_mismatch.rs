@@ -15,8 +15,8 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
             let (Some(today), Some(own)) = (on_panel.fires, trigger.fires) else { continue };
             if today != own {
                 let says = format!(
-                    "{} of {} fires by {} on the panel ({}) and by {} by its own card. Measure the trigger at rest \
-                     and while the panel fires it.",
+                    "The {} of {} is fired by {} on the panel ({}) and by {} by its own card. Measure the trigger at \
+                     rest and while the panel fires it.",
                     trigger.trigger,
                     item.name(),
                     today.word(),

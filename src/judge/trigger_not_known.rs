@@ -14,7 +14,7 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
         for trigger in &item.device.triggers {
             if let Some(missing) = missing(case, trigger) {
                 let says = format!(
-                    "How {} of {} is fired is not known: {missing}. Measure its trigger wire at rest and while the \
+                    "How the {} of {} is fired is not known: {missing}. Measure its trigger wire at rest and while the \
                      panel fires it.",
                     trigger.trigger,
                     item.name()

@@ -2,7 +2,7 @@
 
 use super::case::Case;
 use super::types::{Finding, Level};
-use crate::model::Wiring;
+use crate::model::{Device, Returns, Wiring};
 
 const CODE: &str = "unmonitored";
 
@@ -16,13 +16,24 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
             continue;
         }
         let says = format!(
-            "The tamper contact of {} is not monitored (wired {}). Say so to the customer; a cable with more cores \
-             would cure it.",
+            "The tamper contact of {} is not monitored (wired {}): {}. Say so to the customer.",
             item.name(),
-            planned.method.word()
+            planned.method.word(),
+            why(item.device)
         );
         let level = if item.keep() { Level::Warning } else { Level::Note };
         found.push(Finding::note(CODE, item.name(), says).at(level));
     }
     found
+}
+
+/// Why no loop watches a tamper contact.
+fn why(device: &Device) -> &'static str {
+    match device.tamper_returns() {
+        Some(Returns::Positive) => "it returns to the supply positive and can join no loop",
+        None => "nobody knows what it returns to, so it can join no loop",
+        Some(Returns::Pair | Returns::Negative) => {
+            "the cores, the inputs or the one tamper loop do not reach for it; more cores or an expander would"
+        }
+    }
 }
