@@ -9,6 +9,8 @@ pub mod judge;
 pub mod land;
 pub mod model;
 pub mod search;
+pub mod pack;
+pub mod render;
 pub mod source;
 pub mod units;
 pub mod wording;

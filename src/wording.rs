@@ -39,3 +39,26 @@ pub fn nearest_colour(word: &str) -> Option<String> {
         None => near(word).map(str::to_owned),
     }
 }
+
+/// `a`, `a and b`, `a, b and c`.
+#[must_use]
+pub fn listed<S: AsRef<str>>(words: &[S]) -> String {
+    let words: Vec<&str> = words.iter().map(AsRef::as_ref).collect();
+    match words.as_slice() {
+        [] => String::new(),
+        [one] => (*one).to_string(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_as_a_person_says_it() {
+        assert_eq!(listed::<&str>(&[]), "");
+        assert_eq!(listed(&["a"]), "a");
+        assert_eq!(listed(&["a", "b", "c"]), "a, b and c");
+    }
+}
