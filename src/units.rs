@@ -174,6 +174,24 @@ quantity!(
     show_ohms
 );
 
+impl Amps {
+    /// The value in whole nanoamperes, for sums that must not depend on the order of adding.
+    #[must_use]
+    pub fn nanoamperes(self) -> i64 {
+        #[expect(clippy::cast_possible_truncation, reason = "a quantity is at most 1e12, and a cast saturates")]
+        let whole = (self.0 * 1e9).round() as i64;
+        whole
+    }
+}
+
+impl Ohms {
+    /// Whether two resistances are the same value, whatever way they were written.
+    #[must_use]
+    pub fn same(self, other: Self) -> bool {
+        (self.0 - other.0).abs() <= 1e-9 * self.0.abs().max(other.0.abs())
+    }
+}
+
 /// Reads a time and gives hours. Minutes are divided, so that 15 min is a quarter to the last bit.
 fn read_time(text: &str, lowest: f64) -> Result<f64, Misread> {
     read_scaled(text, &[("h", 1.0), ("min", 1.0 / 60.0), ("s", 1.0 / 3600.0)], lowest)
@@ -189,6 +207,27 @@ fn show_time(hours: f64) -> String {
         format!("{} s", plain(minutes * 60.0, 0))
     }
 }
+
+/// Units of resistance. Ω stands twice in Unicode: the Greek letter and the ohm sign.
+const OHMS: &[(&str, f64)] = &[
+    ("Ω", 1.0),
+    ("\u{2126}", 1.0),
+    ("ohm", 1.0),
+    ("ohms", 1.0),
+    ("R", 1.0),
+    ("mΩ", 0.001),
+    ("kΩ", 1e3),
+    ("k\u{2126}", 1e3),
+    ("k", 1e3),
+    ("K", 1e3),
+    ("kohm", 1e3),
+    ("kohms", 1e3),
+    ("KΩ", 1e3),
+    ("MΩ", 1e6),
+    ("M\u{2126}", 1e6),
+    ("M", 1e6),
+    ("Mohm", 1e6),
+];
 
 /// Reads a resistance, also in the form of IEC 60062 where the letter stands for the point: `4k7`, `4R7`.
 fn read_ohms(text: &str, lowest: f64) -> Result<f64, Misread> {
@@ -206,27 +245,7 @@ fn read_ohms(text: &str, lowest: f64) -> Result<f64, Misread> {
             return if value > 1e12 { Err(Misread::OutOfRange) } else { Ok(value * factor) };
         }
     }
-    // Ω stands twice in Unicode: the Greek letter and the ohm sign.
-    const SCALE: &[(&str, f64)] = &[
-        ("Ω", 1.0),
-        ("\u{2126}", 1.0),
-        ("ohm", 1.0),
-        ("ohms", 1.0),
-        ("R", 1.0),
-        ("mΩ", 0.001),
-        ("kΩ", 1e3),
-        ("k\u{2126}", 1e3),
-        ("k", 1e3),
-        ("K", 1e3),
-        ("kohm", 1e3),
-        ("kohms", 1e3),
-        ("KΩ", 1e3),
-        ("MΩ", 1e6),
-        ("M\u{2126}", 1e6),
-        ("M", 1e6),
-        ("Mohm", 1e6),
-    ];
-    read_scaled(text, SCALE, lowest)
+    read_scaled(text, OHMS, lowest)
 }
 
 fn show_ohms(ohms: f64) -> String {

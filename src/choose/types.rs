@@ -126,3 +126,21 @@ pub struct Choice {
     /// Whether this is proven to be the optimum.
     pub proven: bool,
 }
+
+impl std::fmt::Display for Shortage {
+    /// Why the item is left, and what would serve it.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::NoCable => f.write_str("no cable goes to its place; a new cable would serve it"),
+            Self::NotPlanned(reason) => f.write_str(reason),
+            Self::Cores { short, needs } => {
+                let cores = if *short == 1 { "core" } else { "cores" };
+                write!(f, "its cable is {short} usable {cores} short; a new cable of {needs} cores would serve it")
+            }
+            Self::Inputs => f.write_str("no input of the wiring it needs is left; an expander would serve it"),
+            Self::Outputs { trigger, fires } => {
+                write!(f, "no output is left that fires {trigger} by {}; a relay would serve it", fires.word())
+            }
+        }
+    }
+}

@@ -1,5 +1,10 @@
 //! Each formula of the trade once: its value, with the numbers put in and where they come from.
 
+pub mod battery;
+pub mod copper;
+pub mod drop;
+pub mod loops;
+pub mod sum;
 mod worked;
 
-pub use worked::{Given, Worked};
+pub use worked::{Given, Worked, finite};

@@ -1,5 +1,7 @@
 //! A value with the formula and the numbers behind it.
 
+use std::fmt::Display;
+
 /// A number that was put into a formula.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Given {
@@ -11,6 +13,15 @@ pub struct Given {
     pub origin: String,
 }
 
+impl Given {
+    /// A number with its symbol and its origin; without a value it reads `not known`.
+    #[must_use]
+    pub fn new<T: Display>(symbol: impl Into<String>, value: Option<T>, origin: impl Into<String>) -> Self {
+        let text = value.map_or_else(|| "not known".to_string(), |v| v.to_string());
+        Self { symbol: symbol.into(), text, origin: origin.into() }
+    }
+}
+
 /// A value that was worked out.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Worked {
@@ -20,4 +31,18 @@ pub struct Worked {
     pub formula: String,
     /// The numbers put in.
     pub given: Vec<Given>,
+}
+
+impl Worked {
+    /// A value with what is behind it. One that is not finite (a division by nothing) is *not known*.
+    #[must_use]
+    pub fn new(formula: impl Into<String>, given: Vec<Given>, value: Option<f64>) -> Self {
+        Self { value: value.and_then(finite), formula: formula.into(), given }
+    }
+}
+
+/// The value, when it is a number; never the zero that prints with a minus sign.
+#[must_use]
+pub fn finite(value: f64) -> Option<f64> {
+    value.is_finite().then_some(value + 0.0)
 }

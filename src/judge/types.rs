@@ -47,3 +47,25 @@ pub struct Judgement {
     /// No finding is a blocker, and no `must` item is unserved.
     pub ready: bool,
 }
+
+impl Finding {
+    /// A finding that stops the job.
+    pub(super) fn blocker(code: Code, about: &str, says: String) -> Self {
+        Self { level: Level::Blocker, code, about: about.into(), says }
+    }
+
+    /// A finding to look at.
+    pub(super) fn warning(code: Code, about: &str, says: String) -> Self {
+        Self { level: Level::Warning, code, about: about.into(), says }
+    }
+
+    /// A finding that is good to know.
+    pub(super) fn note(code: Code, about: &str, says: String) -> Self {
+        Self { level: Level::Note, code, about: about.into(), says }
+    }
+
+    /// The same at another level.
+    pub(super) fn at(self, level: Level) -> Self {
+        Self { level, ..self }
+    }
+}

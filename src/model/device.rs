@@ -43,10 +43,10 @@ pub struct Device {
 }
 
 impl Device {
-    /// Whether it is a sounder on two wires: triggers, and no supply.
+    /// Whether it is a sounder on two wires: triggers, and no supply (a supply left out is planned as absent).
     #[must_use]
     pub fn is_two_wire(&self) -> bool {
-        self.supply.is_absent() && !self.triggers.is_empty()
+        self.supply.get().is_none() && !self.triggers.is_empty()
     }
 
     /// How its tamper comes back, the card's default filled in: `pair`, but for an external sounder not known.

@@ -2,7 +2,7 @@
 
 use super::{Board, Cable, CardId, Device, Fact, How, Mark, Panel, PowerBlock, Rules, Unit};
 use jiff::civil::Date;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A checked library: only cards without faults are in it.
 #[derive(Debug, Clone, Default)]
@@ -23,6 +23,8 @@ pub struct Library {
     pub notes: BTreeMap<CardId, Vec<Note>>,
     /// Rings of words that stand for each other.
     pub terms: Terms,
+    /// The files left out because they have faults, as paths below the library's folder: `panels/ID.yaml`.
+    pub faulty: BTreeSet<String>,
 }
 
 impl Library {

@@ -121,6 +121,9 @@ fn loops(panel: &Panel) -> Vec<Loop<'_>> {
 /// A core by cable and place.
 type At = (usize, usize);
 
+/// What a walk says of a core: what it does, and for which zone.
+type Said = (Function, Option<usize>);
+
 /// Fills the cores of `cables`: every core of each type, with owner, function, and whether the plan may use it.
 pub(super) fn fill<'a>(panel: &Panel, cables: &mut [JobCable<'a>], undecided: &[(usize, &'a Served)]) {
     for cable in cables.iter_mut() {
@@ -151,13 +154,13 @@ fn seen<'a>(panel: &Panel, cable: &JobCable<'a>, colour: &'a str) -> JobCore<'a>
         CoreUse::Mark(mark) => function_of_mark(panel, mark),
         _ => None,
     };
-    let owned =
+    let has_owner =
         matches!(on, CoreUse::Mark(_) | CoreUse::Join(_)) && !function.as_ref().is_some_and(Function::is_supply);
     let only = match cable.survey.serves.as_slice() {
         [one] => Some(one.item.as_str()),
         _ => None,
     };
-    let owner = if owned { survey.and_then(|core| core.of.as_deref()).or(only) } else { None };
+    let owner = if has_owner { survey.and_then(|core| core.of.as_deref()).or(only) } else { None };
     let zone = match &on {
         CoreUse::Mark(mark) => {
             loops(panel).iter().find(|l| l.pair.out == *mark || l.pair.back == *mark).and_then(|l| l.zone)
@@ -168,7 +171,7 @@ fn seen<'a>(panel: &Panel, cable: &JobCable<'a>, colour: &'a str) -> JobCore<'a>
 }
 
 /// What the walks give the joined cores.
-fn walk_all(panel: &Panel, cables: &[JobCable<'_>]) -> BTreeMap<At, (Function, Option<usize>)> {
+fn walk_all(panel: &Panel, cables: &[JobCable<'_>]) -> BTreeMap<At, Said> {
     let mut joins: BTreeMap<&str, Vec<At>> = BTreeMap::new();
     for (c, cable) in cables.iter().enumerate() {
         for (k, core) in cable.cores.iter().enumerate() {
@@ -181,7 +184,7 @@ fn walk_all(panel: &Panel, cables: &[JobCable<'_>]) -> BTreeMap<At, (Function, O
     let mut all = loops(panel);
     all.extend(siren.iter().map(|pair| Loop { pair, zone: None, tamper: true }));
     // For each core: what closing walks say, and what stopping walks say.
-    let mut said: BTreeMap<At, [BTreeSet<(Function, Option<usize>)>; 2]> = BTreeMap::new();
+    let mut said: BTreeMap<At, [BTreeSet<Said>; 2]> = BTreeMap::new();
     for run in &all {
         for first in [true, false] {
             let start = if first { &run.pair.out } else { &run.pair.back };

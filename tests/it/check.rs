@@ -1,1 +1,28 @@
-//! Faults: each where it stands.
+//! What `check` accepts, and what it refuses, where, and with what words.
+
+use std::path::Path;
+use wirelore::check;
+use wirelore::diagnostics::{Fault, draw};
+use wirelore::source::Files;
+
+/// The small library of these tests.
+fn library() -> Files {
+    Files::from_dir(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/check/library"))
+}
+
+fn drawn(faults: &[Fault]) -> String {
+    faults.iter().map(|fault| draw(fault, false)).collect::<Vec<_>>().join("\n")
+}
+
+#[test]
+fn a_right_library_has_no_faults() {
+    let files = library();
+    let checked = check::library(&files);
+    assert!(checked.faults.is_empty(), "{}", drawn(&checked.faults));
+    for file in files.surveys() {
+        let survey = check::survey(&checked.value, &file);
+        assert!(survey.faults.is_empty(), "{}", drawn(&survey.faults));
+        assert!(survey.value.is_some());
+    }
+    assert_eq!(checked.value.notes_of("merrowby-mb6").len(), 1);
+}

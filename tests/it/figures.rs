@@ -1,1 +1,13 @@
-//! Figures against published ones.
+//! The figures of a plan, against published figures and against sums done by hand.
+
+mod battery;
+mod build;
+mod demo;
+mod drops;
+mod limits;
+mod loading;
+mod loops;
+mod properties;
+mod published;
+mod verdict;
+mod whole;

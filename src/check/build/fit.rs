@@ -1,0 +1,93 @@
+//! What the new board will serve, and what goes.
+
+use super::super::keys::words;
+use super::super::sheet::{Sheet, spelling};
+use super::names::Names;
+use super::{look, survey};
+use crate::model::{FitItem, Library, SurveyCable};
+use crate::source::Node;
+
+/// The items to fit and the names of those that go.
+pub(crate) fn fit(
+    sheet: &mut Sheet<'_>,
+    root: &Node,
+    cables: Option<&[SurveyCable]>,
+    library: &Library,
+) -> (Vec<FitItem>, Vec<String>) {
+    let served = survey::served_names(sheet, root);
+    let fitted = Names::of_rows(sheet, look::rows(root, "fit"), "item", "item of `fit`");
+    let items = look::rows(root, "fit").map(|row| item(sheet, row, &served, cables, library)).collect();
+    (items, remove(sheet, root, &served, &fitted))
+}
+
+fn item(
+    sheet: &mut Sheet<'_>,
+    row: &Node,
+    served: &Names<'_>,
+    cables: Option<&[SurveyCable]>,
+    library: &Library,
+) -> FitItem {
+    let keep = look::flag(row, "keep").unwrap_or(false);
+    let device = survey::card(sheet, row, "device", "devices", library);
+    if let Some(node) = row.get("item") {
+        if keep {
+            kept(sheet, row, node, served, cables);
+        } else {
+            new(sheet, row, node, served);
+        }
+    }
+    FitItem {
+        item: look::name(row, "item"),
+        keep,
+        device,
+        place: look::text(row, "place"),
+        share: look::text(row, "share"),
+        reaction: look::word(row, "reaction", &words::REACTION).unwrap_or_default(),
+        priority: look::word(row, "priority", &words::PRIORITY).unwrap_or_default(),
+    }
+}
+
+/// A kept item is one that a cable serves, with the device it has.
+fn kept(sheet: &mut Sheet<'_>, row: &Node, node: &Node, served: &Names<'_>, cables: Option<&[SurveyCable]>) {
+    let Some(name) = look::own_text(node) else { return };
+    if !served.has(name) {
+        let message = format!("`{name}` can't be kept: no cable serves it");
+        sheet.fault(node.span, message, spelling(name, served.list()));
+        return;
+    }
+    let all = cables.unwrap_or_default().iter().flat_map(|cable| &cable.serves);
+    let there = all.into_iter().find(|one| one.item == name).map(|one| one.device.as_str());
+    if let (Some(there), Some(node)) = (there, row.get("device"))
+        && node.text().is_some_and(|text| text != there)
+    {
+        let message = format!("`{name}` is kept, and it is a `{there}`");
+        sheet.fault(node.span, message, "leave `device` out, or fit the new one under a name of its own");
+    }
+}
+
+/// A new item has a device and a name of its own.
+fn new(sheet: &mut Sheet<'_>, row: &Node, node: &Node, served: &Names<'_>) {
+    let Some(name) = look::own_text(node) else { return };
+    if served.has(name) {
+        let message = format!("`{name}` is served already, so a new item can't have its name");
+        sheet.fault(node.span, message, "write `keep: true` when it stays, or give the new one another name");
+    } else if row.get("device").is_none() {
+        let help = format!("write `device: ID` and `place: …`, or `keep: true`; {}", spelling(name, served.list()));
+        sheet.fault(row.span, format!("the new item `{name}` needs the key `device`"), help);
+    }
+}
+
+/// What goes must be there, and can't stay.
+fn remove(sheet: &mut Sheet<'_>, root: &Node, served: &Names<'_>, fitted: &Names<'_>) -> Vec<String> {
+    let names = served.list_at(sheet, root, "remove");
+    for node in root.get("remove").and_then(Node::list).unwrap_or_default() {
+        if let Some(name) = look::own_text(node)
+            && served.has(name)
+            && fitted.has(name)
+        {
+            let message = format!("`{name}` is in `fit` and in `remove`");
+            sheet.fault(node.span, message, "take it out of one of them");
+        }
+    }
+    names
+}

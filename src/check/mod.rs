@@ -1,0 +1,27 @@
+//! From trees to the checked model: all faults at once, from one table of keys for each kind of file. A value of
+//! the model that others plan with exists only if it was made here.
+
+mod build;
+mod keys;
+mod library;
+mod parse;
+mod shape;
+mod sheet;
+mod starter;
+mod survey;
+mod value;
+
+pub use library::library;
+pub use starter::{KINDS, starter};
+pub use survey::survey;
+
+use crate::diagnostics::Fault;
+
+/// What could be read, and everything that is wrong.
+#[derive(Debug, Clone)]
+pub struct Checked<T> {
+    /// What is without fault.
+    pub value: T,
+    /// What is wrong, in file order, then line order.
+    pub faults: Vec<Fault>,
+}

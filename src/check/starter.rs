@@ -1,0 +1,76 @@
+//! Starting files, made from the table of keys.
+
+use super::keys::{self, Block, Key, Shape};
+use std::fmt::Write as _;
+
+/// The kinds of file that can be started.
+pub const KINDS: [&str; 7] = ["panel", "board", "supply", "device", "cable", "survey", "rules"];
+
+/// The commented starting file of a kind, with every key, what it means and an example; `None` for a word that is
+/// no kind. What must be there is filled in or left as a blank to fill; the rest is a comment to take the `#` from.
+#[must_use]
+pub fn starter(kind: &str, id: &str) -> Option<String> {
+    let (block, own) = match kind {
+        "panel" => (&keys::PANEL, "id"),
+        "board" => (&keys::BOARD, "id"),
+        "supply" => (&keys::SUPPLY, "id"),
+        "device" => (&keys::DEVICE, "id"),
+        "cable" => (&keys::CABLE, "id"),
+        "survey" => (&keys::SURVEY, "survey"),
+        "rules" => (&keys::RULES, "rules"),
+        _ => return None,
+    };
+    let mut out = String::new();
+    let _ = writeln!(
+        out,
+        "# {}: fill in what is known, leave out what is not. A quantity has its unit.",
+        capital(block.name)
+    );
+    let _ = writeln!(out, "# A line that begins with `#` is not read: take the `#` away to use it.");
+    for key in block.keys {
+        let value = match key.name {
+            "kind" => Some(kind),
+            name if name == own => Some(id),
+            _ => None,
+        };
+        line(&mut out, key, value);
+    }
+    Some(out)
+}
+
+fn capital(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+/// A key with what it means; commented out unless it must be there.
+fn line(out: &mut String, key: &Key, value: Option<&str>) {
+    let none = if key.none { "; `none` when there is none" } else { "" };
+    let _ = writeln!(out, "\n# {}{none}", key.means);
+    if let Some(block) = inner(key.shape) {
+        keys_of(out, block);
+    }
+    match value {
+        Some(value) => writeln!(out, "{}: {value}", key.name),
+        None if key.required => writeln!(out, "{}:   # for example {}", key.name, key.example),
+        None => writeln!(out, "# {}: {}", key.name, key.example),
+    }
+    .unwrap_or_default();
+}
+
+/// The block that a shape leads to.
+fn inner(shape: Shape) -> Option<&'static Block> {
+    match shape {
+        Shape::Block(block) => Some(block),
+        Shape::List(inner, ..) | Shape::OneOrMore(inner) | Shape::Map(_, inner) => self::inner(*inner),
+        _ => None,
+    }
+}
+
+/// What the keys of a block mean, one line each.
+fn keys_of(out: &mut String, block: &Block) {
+    for key in block.keys {
+        let must = if key.required { " (must be there)" } else { "" };
+        let _ = writeln!(out, "#   {}: {}{must}, for example {}", key.name, key.means, key.example);
+    }
+}

@@ -1,0 +1,341 @@
+//! The optimum over all places: each place's table once, then the tables joined, cheapest ways first in mind.
+//!
+//! A first pass that carries few ways gives a bound; the second carries every way that could still beat it. What the
+//! remaining places must cost at least, by how many inputs are left for them, is known beforehand and drops most ways
+//! at once. Two ways that take the same of inputs, outputs and the tamper loop are alike to the rest, so the cheaper
+//! one, or of equals the one whose options come first in the items' order, stands for both.
+
+use super::cost::Packed;
+use super::inputs::Room;
+use super::key::{Key, Layout};
+use super::outputs::{Demand, Outputs};
+use super::place::{self, Entry, Place, Row, Table, UNSERVED};
+use super::site::Site;
+use crate::model::{Board, Wiring};
+use smallvec::SmallVec;
+use std::collections::BTreeMap;
+
+/// The most ways that a search may make before it settles for the best it has: a count, never the clock.
+const BUDGET: usize = 3_000_000;
+
+/// How many ways the first pass carries.
+const FIRST_WIDTH: usize = 48;
+
+/// How many ways a place may carry before it waits for a bound.
+const PLACE_WIDTH: usize = 512;
+
+/// How many ways are carried when the search is too large to finish.
+const LAST_WIDTH: usize = 1_000;
+
+/// A site with all that the search asks of it.
+pub(super) struct Problem<'a> {
+    pub(super) site: Site,
+    pub(super) room: Room,
+    pub(super) layout: Layout,
+    pub(super) outputs: Outputs<'a>,
+    /// What one item of each trigger class asks of the outputs.
+    classes: Vec<Vec<Demand>>,
+    /// By class counts, the fewest mixed outputs; `None`: the outputs can't.
+    mixed: BTreeMap<u128, Option<u32>>,
+    spent: usize,
+}
+
+/// The best that was found.
+pub(super) struct Solution {
+    /// The cost.
+    pub(super) cost: Packed,
+    /// Trigger names beyond the first on an output.
+    pub(super) mixed: u32,
+    /// For each item, the number of its option, `UNSERVED` for none.
+    pub(super) row: Row,
+    /// Whether it is proven to be the optimum.
+    pub(super) proven: bool,
+}
+
+impl<'a> Problem<'a> {
+    /// Reads what can run out on this board.
+    pub(super) fn new(site: Site, board: &'a Board) -> Self {
+        let room = Room::new(board, most_loops(&site));
+        let mut outputs = Outputs::new(board);
+        let (class_of, classes) = trigger_classes(&site, &mut outputs);
+        let layout = Layout::new(&site, &room, class_of);
+        Self { site, room, layout, outputs, classes, mixed: BTreeMap::new(), spent: 0 }
+    }
+
+    /// Counts ways that were made.
+    pub(super) fn spend(&mut self, ways: usize) {
+        self.spent += ways;
+    }
+
+    fn is_spent(&self) -> bool {
+        self.spent > BUDGET
+    }
+
+    /// Two parts together; `None` when they take more than there is.
+    pub(super) fn join(&mut self, a: Key, b: Key) -> Option<Key> {
+        let key = self.layout.join(&self.room, a, b)?;
+        self.mixed_outputs(key).map(|_| key)
+    }
+
+    /// The fewest trigger names beyond the first on an output, for the items that a key serves.
+    fn mixed_outputs(&mut self, key: Key) -> Option<u32> {
+        if self.classes.is_empty() {
+            return Some(0);
+        }
+        let bits = self.layout.class_bits(key);
+        if let Some(known) = self.mixed.get(&bits) {
+            return *known;
+        }
+        let served = self.layout.served(key);
+        let demands =
+            self.classes.iter().zip(served).flat_map(|(demands, n)| {
+                std::iter::repeat_n(demands, usize::try_from(n).unwrap_or(0)).flatten().cloned()
+            });
+        let fewest = self.outputs.fewest_mixed(demands.collect());
+        self.mixed.insert(bits, fewest);
+        fewest
+    }
+
+    /// The optimum.
+    pub(super) fn solve(&mut self) -> Solution {
+        let places = place::places(self);
+        let mut tables: Vec<Table> = places.iter().map(|p| p.table(self, Packed::MAX, PLACE_WIDTH)).collect();
+        let rests = self.rests(&places, &tables);
+        let (mut best, _) = self.join_all(&places, &tables, &rests, Packed::MAX, FIRST_WIDTH);
+        let least_all = rests.first().map_or(0, |rest| rest.least(&[]));
+        for (p, place) in places.iter().enumerate() {
+            if !tables[p].complete && !self.is_spent() {
+                // What the other places cost at least is not to be had here.
+                let others = least_all.saturating_sub(self.least_of(place, &tables[p])) + self.nowhere();
+                tables[p] = place.table(self, best.cost.saturating_sub(others), BUDGET);
+            }
+        }
+        let rests = self.rests(&places, &tables);
+        let (found, all) = self.join_all(&places, &tables, &rests, best.cost, BUDGET);
+        let proven = all && !self.is_spent() && tables.iter().all(|t| t.complete);
+        if proven {
+            best = found;
+        } else {
+            let (wide, _) = self.join_all(&places, &tables, &rests, Packed::MAX, LAST_WIDTH);
+            for other in [found, wide] {
+                if (other.cost, other.mixed, &other.row) < (best.cost, best.mixed, &best.row) {
+                    best = other;
+                }
+            }
+        }
+        best.proven = proven && !self.outputs.gave_up && self.layout.left_out.is_empty();
+        best
+    }
+
+    /// What the items that no cable reaches cost.
+    fn nowhere(&self) -> Packed {
+        self.site.items.iter().filter(|i| i.options.is_empty()).map(place::unserved_cost).sum()
+    }
+
+    /// The least that a place can cost.
+    fn least_of(&self, place: &Place, table: &Table) -> Packed {
+        if table.complete {
+            return table.entries.iter().map(|e| e.cost).min().unwrap_or(0);
+        }
+        place.items.iter().map(|i| place::least_cost(&self.site.items[*i])).sum()
+    }
+
+    /// For each place, what it and those after it must cost at least; one more for the end.
+    fn rests(&self, places: &[Place], tables: &[Table]) -> Vec<Rest> {
+        let sets = self.room.sets.len();
+        let caps: Vec<u32> =
+            (0..sets).map(|s| self.room.caps.iter().flatten().map(|caps| caps[s]).max().unwrap_or(0)).collect();
+        let mut rests = vec![Rest { all: 0, by_set: caps.iter().map(|c| vec![0; *c as usize + 1]).collect() }];
+        for (place, table) in places.iter().zip(tables).rev() {
+            let after = &rests[rests.len() - 1];
+            let least = self.least_of(place, table);
+            let by_set = (0..sets).map(|s| {
+                let row = &after.by_set[s];
+                let best = |left: usize| {
+                    if !table.complete {
+                        return row[left] + least;
+                    }
+                    let ways = table.entries.iter().filter_map(|e| {
+                        let taken = self.layout.taken(e.key, s) as usize;
+                        left.checked_sub(taken).map(|l| row[l] + e.cost)
+                    });
+                    ways.min().unwrap_or(Packed::MAX / 2)
+                };
+                (0..row.len()).map(best).collect()
+            });
+            let rest = Rest { all: after.all + least, by_set: by_set.collect() };
+            rests.push(rest);
+        }
+        rests.reverse();
+        rests
+    }
+
+    /// Joins the tables of all places; at most `width` ways are carried from place to place, none that must come to
+    /// more than `bound`. Gives the best, and whether no way was left out.
+    fn join_all(
+        &mut self,
+        places: &[Place],
+        tables: &[Table],
+        rests: &[Rest],
+        bound: Packed,
+        width: usize,
+    ) -> (Solution, bool) {
+        let items = self.site.items.len();
+        let nowhere = self.nowhere();
+        let bound = bound.saturating_sub(nowhere);
+        let mut ways = vec![Entry { cost: 0, key: Key::default(), row: SmallVec::from_elem(UNSERVED, items) }];
+        let mut all = true;
+        for ((place, table), rest) in places.iter().zip(tables).zip(&rests[1..]) {
+            let mut next: Vec<Way> = Vec::new();
+            for (from, way) in ways.iter().enumerate() {
+                for (entry, add) in table.entries.iter().enumerate() {
+                    let cost = way.cost + add.cost;
+                    if cost + rest.all > bound {
+                        break;
+                    }
+                    let Some(key) = self.join(way.key, add.key) else { continue };
+                    let least = cost.saturating_add(self.least_after(rest, key));
+                    if least <= bound {
+                        next.push(Way { cost, least, key, from, entry });
+                    }
+                }
+                if self.is_spent() {
+                    all = false;
+                    break;
+                }
+                self.spend(table.entries.len());
+            }
+            let (joined, whole) = pick(place, table, &ways, next, width);
+            ways = joined;
+            all &= whole;
+        }
+        let mut best: Option<Solution> = None;
+        for way in ways {
+            if !Layout::guests_have_hosts(way.key) {
+                continue;
+            }
+            let Some(mixed) = self.mixed_outputs(way.key) else { continue };
+            let cost = way.cost + nowhere;
+            if best.as_ref().is_none_or(|b| (cost, mixed, &way.row) < (b.cost, b.mixed, &b.row)) {
+                best = Some(Solution { cost, mixed, row: way.row, proven: false });
+            }
+        }
+        let nobody = || Solution {
+            cost: self.site.items.iter().map(place::unserved_cost).sum(),
+            mixed: 0,
+            row: SmallVec::from_elem(UNSERVED, items),
+            proven: false,
+        };
+        (best.unwrap_or_else(nobody), all)
+    }
+
+    /// What the places after a step must cost at least, with what is left for them.
+    fn least_after(&self, rest: &Rest, key: Key) -> Packed {
+        let Some(caps) = self.room.caps[self.layout.tamper(key) as usize].as_ref() else { return Packed::MAX };
+        let left: SmallVec<[u32; 4]> =
+            caps.iter().enumerate().map(|(s, cap)| cap.saturating_sub(self.layout.taken(key, s))).collect();
+        rest.least(&left)
+    }
+}
+
+/// Of the ways that are alike to all that follows, the best; the `width` cheapest of these.
+fn pick(place: &Place, table: &Table, ways: &[Entry], mut next: Vec<Way>, width: usize) -> (Vec<Entry>, bool) {
+    let order = |a: &Way, b: &Way| {
+        let rows = || merged(place, &ways[a.from], &table.entries[a.entry], &ways[b.from], &table.entries[b.entry]);
+        a.cost.cmp(&b.cost).then_with(rows)
+    };
+    next.sort_unstable_by(|a, b| a.key.cmp(&b.key).then_with(|| order(a, b)));
+    next.dedup_by_key(|way| way.key);
+    let whole = next.len() <= width;
+    if !whole {
+        // The way that takes nothing stays: from it every later place can still be joined.
+        next.sort_by(|a, b| {
+            (a.key != Key::default(), a.least).cmp(&(b.key != Key::default(), b.least)).then_with(|| order(a, b))
+        });
+        next.truncate(width);
+    }
+    let entries = next.into_iter().map(|way| {
+        let mut row = ways[way.from].row.clone();
+        for (at, option) in place.items.iter().zip(&table.entries[way.entry].row) {
+            row[*at] = *option;
+        }
+        Entry { cost: way.cost, key: way.key, row }
+    });
+    (entries.collect(), whole)
+}
+
+/// Two ways put together, not yet written out.
+struct Way {
+    cost: Packed,
+    least: Packed,
+    key: Key,
+    from: usize,
+    entry: usize,
+}
+
+/// What places must cost at least.
+struct Rest {
+    /// Whatever is left for them.
+    all: Packed,
+    /// For each set of inputs, by how many are left.
+    by_set: Vec<Vec<Packed>>,
+}
+
+impl Rest {
+    /// The least, with `left` inputs of each set (none given: as many as there are).
+    fn least(&self, left: &[u32]) -> Packed {
+        let by_set = self.by_set.iter().zip(left).filter_map(|(row, left)| row.get(*left as usize).or(row.last()));
+        by_set.copied().fold(self.all, Packed::max)
+    }
+}
+
+/// Compares the rows of two ways without writing them out: in the items' order, the first that differs decides.
+fn merged(place: &Place, a: &Entry, add_a: &Entry, b: &Entry, add_b: &Entry) -> std::cmp::Ordering {
+    let here = place.items.iter().zip(add_a.row.iter().zip(&add_b.row)).find(|(_, (x, y))| x != y);
+    let before = a.row.iter().zip(&b.row).position(|(x, y)| x != y);
+    match (here, before) {
+        (None, None) => std::cmp::Ordering::Equal,
+        (Some((_, (x, y))), None) => x.cmp(y),
+        (None, Some(at)) => a.row[at].cmp(&b.row[at]),
+        (Some((item, (x, y))), Some(at)) => {
+            if *item < at {
+                x.cmp(y)
+            } else {
+                a.row[at].cmp(&b.row[at])
+            }
+        }
+    }
+}
+
+/// The most loops of each wiring that the items can ask for, each item all that it might.
+fn most_loops(site: &Site) -> [u32; 3] {
+    [Wiring::ClosedLoop, Wiring::SingleEol, Wiring::DoubleEol].map(|wiring| {
+        let asks = site.items.iter().filter(|i| i.options.iter().any(|o| o.method.wiring() == Some(wiring)));
+        u32::try_from(asks.count()).unwrap_or(u32::MAX)
+    })
+}
+
+/// The trigger class of each item and what one item of each class asks; no classes when the outputs can serve all
+/// items without mixing names, for then they never decide.
+fn trigger_classes(site: &Site, outputs: &mut Outputs<'_>) -> (Vec<Option<usize>>, Vec<Vec<Demand>>) {
+    let demands_of = |item: &super::site::SiteItem| -> Vec<Demand> {
+        let demand = |t: &super::site::SiteTrigger| Demand { trigger: t.clone(), supply: item.supply };
+        item.triggers.iter().map(demand).collect()
+    };
+    let fired = |item: &&super::site::SiteItem| !item.options.is_empty() && !item.triggers.is_empty();
+    let everything = site.items.iter().filter(fired).flat_map(demands_of).collect();
+    if outputs.fewest_mixed(everything) == Some(0) {
+        return (vec![None; site.items.len()], Vec::new());
+    }
+    let mut classes: Vec<Vec<Demand>> = Vec::new();
+    let class_of = site.items.iter().map(|item| {
+        fired(&item).then(|| {
+            let demands = demands_of(item);
+            classes.iter().position(|c| *c == demands).unwrap_or_else(|| {
+                classes.push(demands);
+                classes.len() - 1
+            })
+        })
+    });
+    (class_of.collect(), classes)
+}

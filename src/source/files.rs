@@ -1,0 +1,205 @@
+//! The files of a library: from a folder, or embedded in the program.
+
+use include_dir::{Dir, include_dir};
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+/// The largest card, survey or note that is read, in bytes.
+pub const LARGEST: u64 = 1024 * 1024;
+
+/// The demo library.
+static EMBEDDED: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/library");
+
+/// The folders of a library that hold files directly.
+const FOLDERS: [&str; 7] = ["boards", "cables", "devices", "panels", "rules", "supplies", "surveys"];
+
+/// Why a file could not be read, in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FileFault {
+    /// What is wrong.
+    pub message: String,
+    /// What to do about it.
+    pub help: String,
+}
+
+/// The files of a library, sorted by path.
+#[derive(Debug, Clone, Default)]
+pub struct Files {
+    /// The folder, as the user names it.
+    pub root: String,
+    /// Path below the folder, with `/` between its parts, to the file's bytes.
+    pub files: BTreeMap<String, Result<Vec<u8>, FileFault>>,
+}
+
+/// One file to check on its own.
+#[derive(Debug, Clone)]
+pub struct SourceFile {
+    /// The file, as the user names it.
+    pub path: String,
+    /// Its bytes, or why it could not be read.
+    pub bytes: Result<Vec<u8>, FileFault>,
+    /// Whether it lies in a library's `surveys` folder, where a survey's id is its file's stem.
+    pub in_library: bool,
+}
+
+impl SourceFile {
+    /// Reads a file. What can't be read is a fault in it, not a panic.
+    #[must_use]
+    pub fn read(path: &Path) -> Self {
+        Self { path: shown(path), bytes: read_file(path), in_library: false }
+    }
+}
+
+impl Files {
+    /// The demo library, embedded in the program.
+    #[must_use]
+    pub fn embedded() -> Self {
+        let mut files = Self { root: "library".into(), files: BTreeMap::new() };
+        files.embed(&EMBEDDED);
+        files
+    }
+
+    /// The library in a folder. Only its own folders are looked into; pictures and the like are left alone.
+    #[must_use]
+    pub fn from_dir(dir: &Path) -> Self {
+        let mut files = Self { root: shown(dir), files: BTreeMap::new() };
+        if !dir.is_dir() {
+            let message = if dir.exists() {
+                "this is a file, where a library's folder is due"
+            } else {
+                "there is no such folder"
+            };
+            files.refuse("", message, "name the folder that holds `panels`, `boards`, `devices` …");
+            return files;
+        }
+        files.take(dir, "terms.yaml");
+        for folder in FOLDERS {
+            files.take_folder(dir, folder);
+        }
+        for card in files.names(dir, "notes") {
+            files.take_folder(dir, &format!("notes/{card}"));
+        }
+        files
+    }
+
+    /// How the user would name the file at `path`.
+    #[must_use]
+    pub fn shown(&self, path: &str) -> String {
+        match (self.root.as_str(), path) {
+            ("", path) => path.to_owned(),
+            (root, "") => root.to_owned(),
+            (root, path) => format!("{}/{path}", root.trim_end_matches('/')),
+        }
+    }
+
+    /// The library's own surveys, in path order.
+    #[must_use]
+    pub fn surveys(&self) -> Vec<SourceFile> {
+        self.files
+            .iter()
+            .filter(|(path, _)| path.starts_with("surveys/"))
+            .map(|(path, bytes)| SourceFile { path: self.shown(path), bytes: bytes.clone(), in_library: true })
+            .collect()
+    }
+
+    fn embed(&mut self, dir: &Dir<'_>) {
+        for file in dir.files() {
+            let path = file.path().to_string_lossy().replace('\\', "/");
+            if is_content(&path) {
+                self.files.insert(path, Ok(file.contents().to_vec()));
+            }
+        }
+        for inner in dir.dirs() {
+            self.embed(inner);
+        }
+    }
+
+    fn refuse(&mut self, path: &str, message: &str, help: &str) {
+        self.files.insert(path.to_owned(), Err(FileFault { message: message.into(), help: help.into() }));
+    }
+
+    fn take(&mut self, dir: &Path, path: &str) {
+        let on_disk = dir.join(path);
+        if fs::symlink_metadata(&on_disk).is_ok() {
+            self.files.insert(path.to_owned(), read_file(&on_disk));
+        }
+    }
+
+    fn take_folder(&mut self, dir: &Path, folder: &str) {
+        for name in self.names(dir, folder) {
+            let path = format!("{folder}/{name}");
+            if is_content(&path) {
+                self.take(dir, &path);
+            } else if has_ending(&name, "yml") {
+                self.refuse(&path, "this file is not read: its name ends in `.yml`", "let the name end in `.yaml`");
+            }
+        }
+    }
+
+    /// The names in a folder, sorted; none when there is no such folder. Hidden files are left out.
+    fn names(&mut self, dir: &Path, folder: &str) -> Vec<String> {
+        let on_disk = dir.join(folder);
+        if !on_disk.is_dir() {
+            if on_disk.exists() && folder != "notes" && !folder.starts_with("notes/") {
+                self.refuse(
+                    folder,
+                    "this is a file, where a folder is due",
+                    "make it a folder and put the cards into it",
+                );
+            }
+            return Vec::new();
+        }
+        let Ok(entries) = fs::read_dir(&on_disk) else {
+            self.refuse(folder, "this folder can't be read", "look at its permissions");
+            return Vec::new();
+        };
+        let mut names: Vec<String> = entries
+            .filter_map(Result::ok)
+            .map(|entry| entry.file_name().to_string_lossy().into_owned())
+            .filter(|name| !name.starts_with('.'))
+            .collect();
+        names.sort_unstable();
+        names
+    }
+}
+
+/// Whether a name is a YAML file's.
+#[must_use]
+pub fn ends_in_yaml(name: &str) -> bool {
+    has_ending(name, "yaml")
+}
+
+fn has_ending(name: &str, ending: &str) -> bool {
+    Path::new(name).extension().is_some_and(|found| found.eq_ignore_ascii_case(ending))
+}
+
+/// Whether a path in a library is a card, a survey or a note.
+fn is_content(path: &str) -> bool {
+    if path.starts_with("notes/") { has_ending(path, "md") } else { ends_in_yaml(path) }
+}
+
+fn shown(path: &Path) -> String {
+    path.to_string_lossy().replace('\\', "/")
+}
+
+/// The bytes of an ordinary file that is not too large.
+fn read_file(path: &Path) -> Result<Vec<u8>, FileFault> {
+    let refuse = |message: String, help: &str| Err(FileFault { message, help: help.to_owned() });
+    let about = match fs::metadata(path) {
+        Ok(about) => about,
+        Err(error) => {
+            return refuse(format!("this file can't be read: {error}"), "look at its name and its permissions");
+        }
+    };
+    if about.is_dir() {
+        return refuse("this is a folder, where a file is due".into(), "name a file, or move what is in the folder");
+    }
+    if !about.is_file() {
+        return refuse("this is not an ordinary file".into(), "put an ordinary file in its place");
+    }
+    if about.len() > LARGEST {
+        return refuse("this file is larger than 1 MiB".into(), "split it; a card or a survey needs some kilobytes");
+    }
+    fs::read(path).or_else(|error| refuse(format!("this file can't be read: {error}"), "look at its permissions"))
+}

@@ -1,0 +1,12 @@
+//! From files to trees: reads what is on disk (or embedded) and turns YAML into nodes that know their places.
+//! Nothing here judges a value.
+
+mod files;
+mod note;
+mod reader;
+mod tree;
+
+pub use files::{FileFault, Files, LARGEST, SourceFile, ends_in_yaml};
+pub use note::{NoteText, split};
+pub use reader::{read, text_of};
+pub use tree::{Entry, Node, Plain, Scalar, Span, Value};

@@ -1,0 +1,34 @@
+//! What the voltage at rest says.
+
+use super::{Says, Verdict};
+use crate::formula::sum::SPARE;
+use crate::model::OldBattery;
+
+/// A rest read earlier than this after the charger came off is not judged, in hours.
+const RESTED: f64 = 2.0;
+
+/// Under this many volts at rest a battery goes.
+const REPLACE: f64 = 12.0;
+
+/// Under this many it is recharged and tested again.
+const WATCH: f64 = 12.7;
+
+/// Over this many it is the charger that was read.
+const CHARGER: f64 = 13.2;
+
+/// What its rest voltage says, when it rested long enough (or nobody says how long).
+pub(super) fn says(battery: &OldBattery) -> Option<Says> {
+    let rest = battery.rest?;
+    let volts = rest.get();
+    if battery.rested.is_some_and(|rested| rested.get() < RESTED - SPARE) {
+        return None;
+    }
+    if volts < REPLACE - SPARE {
+        return Some((Verdict::Replace, format!("At rest it read {rest}, under 12 V.")));
+    }
+    if volts < WATCH - SPARE {
+        return Some((Verdict::Watch, format!("At rest it read {rest}: recharge it and test again.")));
+    }
+    let charger = volts > CHARGER + SPARE;
+    charger.then(|| (Verdict::Watch, format!("At rest it read {rest}: that is the charger, not the battery.")))
+}

@@ -1,0 +1,32 @@
+//! What each loop reads at the board in each of its states (section 5.4).
+
+mod alarm;
+mod parts;
+mod state;
+mod tamper;
+
+use super::LoopFigure;
+use crate::land::Plan;
+use crate::model::{Job, Wiring};
+
+/// Every planned loop, in the plan's order.
+pub(super) fn loops(job: &Job<'_>, plan: &Plan) -> Vec<LoopFigure> {
+    plan.loops
+        .iter()
+        .map(|planned| {
+            let states = match (planned.tamper, planned.wiring) {
+                (true, _) => tamper::states(job, plan, &planned.items),
+                (false, Wiring::ClosedLoop) => alarm::closed(job, plan, &planned.items),
+                (false, Wiring::SingleEol) => alarm::single(job, plan, &planned.items),
+                (false, Wiring::DoubleEol) => alarm::double(job, plan, &planned.items),
+            };
+            LoopFigure {
+                input: planned.input,
+                items: planned.items.clone(),
+                wiring: planned.wiring,
+                tamper: planned.tamper,
+                states,
+            }
+        })
+        .collect()
+}
