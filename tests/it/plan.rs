@@ -1,70 +1,85 @@
-//! The plan against brute force.
+//! The plan against brute force: the whole choice, ties and all, on small random sites, with at least 300 cases
+//! of each thing that makes a plan hard; and what must hold of every landed plan.
 
 #[path = "plan/brute.rs"]
 mod brute;
 #[path = "plan/options.rs"]
 mod options;
+#[path = "plan/same.rs"]
+mod same;
 #[path = "plan/wiring.rs"]
 mod wiring;
 
 use crate::sites::{Knobs, Site};
-use brute::{Answer, brute};
-use wirelore::model::Job;
+use brute::{Answer, brute, with_free_outputs};
+use same::assert_same;
+use wirelore::choose::choose;
+use wirelore::model::{Job, Returns};
 
-#[test]
-fn class_census() {
-    for (name, knobs) in [
-        ("small", Knobs::small()),
-        ("few_inputs", Knobs::few_inputs()),
-        ("few_outputs", Knobs::few_outputs()),
-        ("few_cores", Knobs::few_cores()),
-        ("one_core", Knobs::one_core_tampers()),
-        ("two_supplies", Knobs::two_supplies()),
-    ] {
-        let start = std::time::Instant::now();
-        let mut counts = [0; 7];
-        let mut worst = 0;
-        for n in 0..300 {
-            let site = Site::new(n, &knobs);
-            let job = site.job();
-            let t = std::time::Instant::now();
-            let a = brute(&job).unwrap();
-            worst = worst.max(t.elapsed().as_millis());
-            for (c, f) in happened(&job, &a).into_iter().enumerate() {
-                counts[c] += u32::from(f);
-            }
+/// How many cases of each class must be seen.
+const CASES: u32 = 300;
+/// How many sites may be tried for them.
+const TRIES: u64 = 6_000;
+
+/// Compares choice and brute force on sites of a kind until `CASES` of them were such that `happened`.
+fn compare(knobs: &Knobs, happened: impl Fn(&Job<'_>, &Answer) -> bool) {
+    let mut cases = 0;
+    for number in 0..TRIES {
+        let site = Site::new(number, knobs);
+        let job = site.job();
+        let answer = brute(&job).expect("leaving every item unserved is always possible");
+        assert_same(&job, &answer, &choose(&job), number);
+        cases += u32::from(happened(&job, &answer));
+        if cases >= CASES {
+            return;
         }
-        let mut why = [0; 5];
-        for n in 0..300 {
-            let site = Site::new(n, &knobs);
-            let job = site.job();
-            let a = brute(&job).unwrap();
-            let needs = options::needs(&job);
-            for (i, p) in a.items.iter().enumerate() {
-                why[0] += 1;
-                if p.is_none() {
-                    if job.items[i].cables.is_empty() { why[1] += 1 } else if needs[i].ways.is_empty() { why[2] += 1 } else if !needs[i].triggers.is_empty() { why[3] += 1 } else { why[4] += 1 }
-                }
-            }
-        }
-        println!("all, no cable, no ways, trigger, else {why:?}");
-        println!("{name}: {counts:?} {:?} worst {worst} ms", start.elapsed());
     }
+    panic!("only {cases} cases among {TRIES} sites");
 }
 
-fn happened(job: &Job<'_>, a: &Answer) -> [bool; 7] {
-    let served = || a.items.iter().enumerate().filter_map(|(i, p)| p.as_ref().map(|p| (i, p)));
-    let mut fed: Vec<(usize, usize)> = served().filter_map(|(_, p)| p.supply.map(|s| (p.cable, s))).collect();
-    fed.sort_unstable();
-    fed.dedup();
-    let free = if a.cost.unserved_must + a.cost.unserved_want > 0 { brute::with_free_outputs(job) } else { None };
-    [
-        a.cost.unserved_must + a.cost.unserved_want > 0,
-        a.cost.shared > 0,
-        free.is_some_and(|f| f.cost < a.cost),
-        served().any(|(i, p)| p.joins && job.items[i].device.tamper_returns() == Some(wirelore::model::Returns::Negative)),
-        fed.windows(2).any(|w| w[0].0 == w[1].0),
-        a.optima > 1,
-        served().count() == a.items.len(),
-    ]
+#[test]
+fn unserved_items() {
+    compare(&Knobs::few_cores(), |_, answer| answer.cost.unserved_must + answer.cost.unserved_want > 0);
+}
+
+#[test]
+fn shared_inputs() {
+    compare(&Knobs::few_inputs(), |_, answer| answer.cost.shared > 0);
+}
+
+/// The plan would be a better one if the board had an output for every trigger.
+#[test]
+fn scarce_outputs() {
+    compare(&Knobs::few_outputs(), |job, answer| with_free_outputs(job).is_some_and(|free| free.cost < answer.cost));
+}
+
+#[test]
+fn one_core_tampers() {
+    compare(&Knobs::one_core_tampers(), |job, answer| {
+        let one_core = |item: usize| job.items[item].device.tamper_returns() == Some(Returns::Negative);
+        answer.items.iter().enumerate().any(|(item, pick)| pick.as_ref().is_some_and(|p| p.joins && one_core(item)))
+    });
+}
+
+/// Two board supplies feed items on one cable.
+#[test]
+fn two_supplies() {
+    compare(&Knobs::two_supplies(), |_, answer| {
+        let fed = answer.items.iter().flatten().filter_map(|pick| pick.supply.map(|supply| (pick.cable, supply)));
+        let mut fed: Vec<(usize, usize)> = fed.collect();
+        fed.sort_unstable();
+        fed.dedup();
+        fed.windows(2).any(|pair| pair[0].0 == pair[1].0)
+    });
+}
+
+#[test]
+fn several_optima() {
+    compare(&Knobs::small(), |_, answer| answer.optima > 1);
+}
+
+/// Nothing is scarce: every item is served, and the later numbers and the ties decide.
+#[test]
+fn everything_served() {
+    compare(&Knobs::small(), |_, answer| answer.items.iter().all(Option::is_some));
 }
