@@ -20,7 +20,7 @@ fn bare(job: &Job) -> Step {
     let mut lines = vec!["Nothing but its feed on the new board.".to_string()];
     lines.push(power(job));
     if let Some(volts) = job.board.feed.as_ref().and_then(|f| f.volts) {
-        lines.push(format!("At its feed screws: {volts}; read ______ V."));
+        lines.push(format!("At its feed screws: {volts}; read ............ V."));
     } else {
         lines.push("What it must be fed is NOT KNOWN on its card: read the maker's paper before switching on.".into());
     }
@@ -110,7 +110,9 @@ fn one(job: &Job, plan: &Plan, at: usize, bells: &[Bell]) -> Vec<String> {
         lines.push(format!("{name}: no battery of its own. Connect it, lid on, down."));
         return lines;
     }
-    lines.push(format!("{name}: order is {}.", order(item.device.reconnect)));
+    if item.device.reconnect.is_none() {
+        lines.push(format!("{name}: the order is {}.", order(None)));
+    }
     if out_of_reach {
         lines.push(format!("{name}: move its hold-off from the separate battery to the board without a break."));
         return lines;
@@ -154,8 +156,8 @@ fn test(job: &Job) -> Step {
 fn centre(job: &Job) -> Step {
     let lines = match job.survey.monitored {
         Some(false) => vec!["Tell those in the building and the neighbours that it is done.".to_string()],
-        Some(true) => vec!["Take the system off test. Spoke to: ______________ At: ______________".into()],
-        None => vec!["If a receiving centre watches: off test. Spoke to: ______________ At: ______________".into()],
+        Some(true) => vec!["Take the system off test. Spoke to: ............................ At: ............................".into()],
+        None => vec!["If a receiving centre watches: off test. Spoke to: ............................ At: ............................".into()],
     };
     let title =
         if job.survey.monitored == Some(false) { "Tell those who heard it" } else { "Receiving centre off test" };

@@ -29,7 +29,7 @@ fn centre(job: &Job) -> Step {
         Some(true) => {
             let mut lines = vec![
                 "Ring the receiving centre and put the system on test.".to_string(),
-                "Spoke to: ______________ On test until: ______________".to_string(),
+                "Spoke to: ............................ On test until: ............................".to_string(),
             ];
             if job.survey.mains_fail_reported {
                 lines.push("A mains failure is signalled away: say that the mains will be off.".into());
@@ -44,7 +44,7 @@ fn centre(job: &Job) -> Step {
             "NOT ASKED whether a receiving centre watches this alarm. Ask now, and look for a communicator or a \
              telephone line at the panel."
                 .into(),
-            "If one does: put it on test. Spoke to: ______________ On test until: ______________".into(),
+            "If one does: put it on test. Spoke to: ............................ On test until: ............................".into(),
         ],
     };
     let title = match job.survey.monitored {
@@ -57,8 +57,8 @@ fn centre(job: &Job) -> Step {
 
 fn ask(job: &Job) -> Step {
     let mut lines = vec![
-        "Ask and write down: telephone line ______ smoke detectors ______ door locks ______ panic buttons ______ other \
-         ______"
+        "Ask and write down: telephone line ............ smoke detectors ............ door locks ............ panic buttons ............ other \
+         ............"
             .to_string(),
     ];
     lines.extend(known_loads(job));
@@ -74,7 +74,7 @@ fn sound_once(bells: &[Bell]) -> Step {
     } else {
         let names: Vec<&str> = bells.iter().map(|b| b.name.as_str()).collect();
         vec![format!(
-            "Sound {} once from the panel, everybody warned, ears protected, nobody on a ladder: what works today is \
+            "Once, from the panel: {}. Everybody warned, ears protected, nobody on a ladder. What works today is \
              known afterwards.",
             names.join(" and ")
         )]
@@ -116,7 +116,7 @@ fn look(job: &Job) -> Step {
         let expected = t.volts.as_ref()?;
         let read = job.survey.readings.iter().find(|(mark, _)| *mark == t.mark);
         let before = read.map_or_else(|| "not read on the survey".into(), |(_, v)| format!("{v} on the survey"));
-        Some(format!("{}: should be {expected}; {before}; now ______ V", t.mark))
+        Some(format!("{}: should be {expected}; {before}; now ............ V", t.mark))
     });
     lines.extend(volts);
     Step::new("look", "Photographs and live volts", lines)
