@@ -38,7 +38,8 @@ pub fn text(raw: &str) -> String {
     let mut out = String::with_capacity(clean.len() + 8);
     let number = clean.chars().take_while(char::is_ascii_digit).count();
     for (at, c) in clean.chars().enumerate() {
-        let always = matches!(c, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '&' | '#');
+        let always =
+            matches!(c, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '&' | '#' | '^' | '$' | '{');
         let opens_list = at == 0 && (matches!(c, '=' | ':') || (matches!(c, '-' | '+') && opens(&clean)));
         let numbers_list = number > 0 && at == number && matches!(c, '.' | ')') && ends_a_marker(&clean, at + 1);
         if always || opens_list || numbers_list {

@@ -11,7 +11,7 @@ use crate::pack::names::{core_of, item_names};
 pub(super) fn steps(job: &Job, plan: &Plan, bells: &[Bell]) -> Vec<Step> {
     let mut steps = vec![bare(job), groups(job, plan)];
     steps.push(sounders(job, plan, bells));
-    steps.push(test(job));
+    steps.push(test(job, plan));
     steps.push(centre(job));
     steps
 }
@@ -49,10 +49,9 @@ fn power(job: &Job) -> String {
 fn groups(job: &Job, plan: &Plan) -> Step {
     let mut lines = Vec::new();
     let fed: Vec<usize> = plan.items.iter().map(|p| p.item).filter(|i| plan.pair_of(*i).is_some()).collect();
-    let held_back = |item: &usize| !sounds(job, *item);
+    let held_back = |item: &usize| !sounds(job, *item) && !is_keypad(job, *item);
     let supply: Vec<usize> = fed.iter().copied().filter(held_back).collect();
-    let keypads: Vec<usize> =
-        plan.items.iter().map(|p| p.item).filter(|i| job.items.get(*i).is_some_and(|i| i.device.data > 0)).collect();
+    let keypads: Vec<usize> = plan.items.iter().map(|p| p.item).filter(|i| is_keypad(job, *i)).collect();
     let mut group = |what: &str, names: String| {
         if !names.is_empty() {
             lines.push(format!("{what}: {names}."));
@@ -72,6 +71,11 @@ fn groups(job: &Job, plan: &Plan) -> Step {
     }
     lines.push("Sounders come last: next step.".into());
     Step::new("groups", "Connect in groups: supply, keypads, inputs, tampers", lines)
+}
+
+/// Whether an item sits on the keypad bus.
+fn is_keypad(job: &Job, item: usize) -> bool {
+    job.items.get(item).is_some_and(|i| i.device.data > 0)
 }
 
 /// Whether an item is a sounder of any kind.
@@ -140,8 +144,8 @@ fn idle(job: &Job, plan: &Plan, planned: &PlannedTrigger) -> Option<String> {
     Some(format!("{} on {} {shows}", trigger.trigger, core_of(job, cable, &core.colour)))
 }
 
-fn test(job: &Job) -> Step {
-    let names = item_names(job, &(0..job.items.len()).collect::<Vec<_>>());
+fn test(job: &Job, plan: &Plan) -> Step {
+    let names = item_names(job, &plan.items.iter().map(|p| p.item).collect::<Vec<_>>());
     Step::new(
         "test",
         "Test",
