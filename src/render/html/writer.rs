@@ -196,7 +196,8 @@ impl<'a> Writer<'a> {
     }
 
     fn tick_in_list(&mut self, ahead: &[Placed<'a>]) {
-        let what = words(ahead, |e| matches!(e, Event::End(TagEnd::Item | TagEnd::Paragraph) | Event::Start(Tag::List(_))));
+        let what =
+            words(ahead, |e| matches!(e, Event::End(TagEnd::Item | TagEnd::Paragraph) | Event::Start(Tag::List(_))));
         let short: String = escape::clean(&what).chars().take(40).collect();
         let html = self.ticks.tick(&self.section, &short);
         self.out.push(Event::InlineHtml(html.into()));
