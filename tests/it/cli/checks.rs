@@ -18,7 +18,7 @@ fn a_fault_is_told_with_its_place_and_as_json() {
     fs::write(&card, text).expect("a changed card");
     let whole = run(dir.path(), &["--library", "library", "check"]).ends(1);
     assert!(whole.out.contains("library/panels/merrowby-mb6.yaml:") && whole.out.contains("maker"), "{whole:?}");
-    assert!(whole.out.contains("^"), "{whole:?}");
+    assert!(whole.out.contains('^'), "{whole:?}");
     for path in ["library/panels/merrowby-mb6.yaml", "library/panels", "library"] {
         let ran = run(dir.path(), &["check", path, "--json"]).ends(1);
         let faults: Value = serde_json::from_str(&ran.out).expect("JSON");
