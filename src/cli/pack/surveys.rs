@@ -4,8 +4,8 @@ use super::super::check::yaml_files;
 use super::super::open::{Opened, open};
 use super::super::place::{folder_for, is_library, library_of_survey};
 use super::super::report::Report;
-use crate::search::nearest;
 use crate::source::SourceFile;
+use crate::wording::all_nearest;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -82,7 +82,7 @@ impl Wanted {
             return Ok(());
         }
         let ids = opened.files.files.keys().filter_map(|path| path.strip_prefix("surveys/")?.strip_suffix(".yaml"));
-        let near = nearest(id, ids);
+        let near = all_nearest(id, ids);
         let hint = if near.is_empty() { String::new() } else { format!("\nDid you mean {}?", near.join(", or ")) };
         Err(Report::content(format!("error: there is no file and no survey of the library called \"{id}\"{hint}")))
     }
