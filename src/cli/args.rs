@@ -43,6 +43,13 @@ pub(super) enum Command {
     ///
     /// Without a path, the whole library with its surveys. A survey is checked against the library; so is one card.
     Check(Check),
+    /// Work out job packs: what goes where, what the meter must show, what is not known
+    ///
+    /// Each survey becomes DIR/ID/pack.md, pack.html and pack.json, with DIR/index.html over them all. A pack that is
+    /// not ready says so on its first line, and why.
+    Pack(Pack),
+    /// Build the packs of the demo library and say where to look
+    Demo(Demo),
     /// Write down what a job taught about a card
     ///
     /// Each note is a new file in the library's `notes` folder; nobody's note is ever changed.
@@ -94,6 +101,35 @@ pub(super) struct Check {
     /// Print JSON for another program
     #[arg(long)]
     pub(super) json: bool,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Pack {
+    /// A survey file, a folder of surveys, or the id of a survey in the library
+    #[arg(required = true, value_name = "SURVEY")]
+    pub(super) surveys: Vec<PathBuf>,
+    /// The folder for the packs
+    #[arg(short, long, value_name = "DIR", default_value = "packs")]
+    pub(super) out: PathBuf,
+    /// A folder of your own templates; each takes the place of ours of the same name
+    #[arg(long, value_name = "DIR")]
+    pub(super) templates: Option<PathBuf>,
+    /// End with exit code 1 when a pack is not ready
+    #[arg(long)]
+    pub(super) strict: bool,
+    /// A date to print on the packs, YYYY-MM-DD; without it, none is printed
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub(super) date: Option<Date>,
+    /// How many packs to work on at once; without it, as many as the machine can
+    #[arg(long, value_name = "N")]
+    pub(super) threads: Option<NonZeroUsize>,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Demo {
+    /// The folder for the packs
+    #[arg(short, long, value_name = "DIR", default_value = "packs")]
+    pub(super) out: PathBuf,
 }
 
 #[derive(Debug, Group)]

@@ -5,9 +5,11 @@ mod args;
 mod check;
 mod find;
 mod hyphens;
+mod id;
 mod new;
 mod note;
 mod open;
+mod pack;
 mod place;
 mod report;
 mod screen;
@@ -36,6 +38,8 @@ fn command(args: Args) -> Report {
         Command::Find(find) => find::run(library, &find.question(), find.json),
         Command::Show(show) => show::run(library, &show.card),
         Command::Check(check) => check::run(library, &check.paths, check.json),
+        Command::Pack(pack) => pack::run(library.as_ref(), &pack),
+        Command::Demo(demo) => pack::demo(&demo.out),
         Command::Note(note) => note::run(library, &note),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
         Command::New(New::Survey { id }) => new::survey(library, &id),

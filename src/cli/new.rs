@@ -1,6 +1,7 @@
 //! `wirelore new`: starting files, which never take the place of a file that is there.
 
 use super::args::CardKind;
+use super::id::new_id;
 use super::note::needs_library;
 use super::report::{Ended, Report};
 use crate::check::{self, Checked};
@@ -85,7 +86,7 @@ fn is_library(root: &Path) -> Result<(), Report> {
 
 /// Writes the starting file of a kind, unless one is there.
 fn start(kind: &str, id: &str, folder: &Path) -> Ended {
-    is_id(id)?;
+    new_id(id)?;
     let Some(text) = check::starter(kind, id) else {
         return Err(Report::wrong_usage(format!("error: there is no starting file of kind {kind}")));
     };
@@ -106,17 +107,4 @@ fn start(kind: &str, id: &str, folder: &Path) -> Ended {
         return Err(failed(error));
     }
     Ok(Report::done(format!("Wrote {}\nNext: fill it in, then run `wirelore check`\n", path.display())))
-}
-
-/// An id is a file's stem and a folder's name, so nothing else is let through.
-fn is_id(id: &str) -> Result<(), Report> {
-    let is_letter = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
-    if id.is_empty() || id.len() > 100 || !id.chars().all(is_letter) {
-        let text = "an id has lower-case letters, digits and hyphens, for example merrowby-mb6";
-        return Err(Report::wrong_usage(format!("error: \"{id}\" is no id: {text}")));
-    }
-    if matches!(id, "panel" | "board") {
-        return Err(Report::wrong_usage(format!("error: \"{id}\" is no id: surveys use that word for a power source")));
-    }
-    Ok(())
 }

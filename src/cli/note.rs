@@ -5,7 +5,7 @@ use super::open::open;
 use super::report::{Ended, Report};
 use super::show::no_such_card;
 use crate::model::Card;
-use crate::search::nearest;
+use crate::wording::all_nearest;
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
 use serde_json::Value;
@@ -48,7 +48,7 @@ fn has_mark(card: Card<'_>, id: &str, about: &str) -> Result<(), Report> {
     if marks.contains(&about) {
         return Ok(());
     }
-    let near = nearest(about, marks.iter().copied());
+    let near = all_nearest(about, marks.iter().copied());
     let hint = match (near.first(), marks.is_empty()) {
         (_, true) => format!("{id} has no marks: leave --about out"),
         (Some(mark), _) => format!("Did you mean {mark}?"),

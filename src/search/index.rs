@@ -3,8 +3,9 @@
 use super::entry::{Hit, Kind};
 use super::ring::Rings;
 use super::schema::{Fields, schema};
-use super::{facts, nearest, query};
+use super::{facts, query};
 use crate::model::Library;
+use crate::wording::all_nearest;
 use std::collections::BTreeSet;
 use std::fmt;
 use tantivy::collector::TopDocs;
@@ -114,7 +115,7 @@ impl Index {
         }
         let mut near: Vec<String> = Vec::new();
         for word in question.words.split_whitespace().take(8) {
-            let found = nearest::nearest(word, marks.iter().map(String::as_str));
+            let found = all_nearest(word, marks.iter().map(String::as_str));
             near.extend(found.into_iter().map(str::to_string));
         }
         let mut seen = BTreeSet::new();

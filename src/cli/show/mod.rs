@@ -9,7 +9,7 @@ mod unit;
 use super::open::open;
 use super::report::{Ended, Report};
 use crate::model::{Card, Library, Note, SourceText};
-use crate::search::nearest;
+use crate::wording::all_nearest;
 use std::fmt::{Display, Write as _};
 use std::path::PathBuf;
 
@@ -39,7 +39,7 @@ pub(super) fn run(library: Option<PathBuf>, id: &str) -> Ended {
 /// That there is no such card, with the nearest ids.
 pub(super) fn no_such_card(library: &Library, id: &str) -> Report {
     let ids = ids(library);
-    let near = nearest(id, ids.iter().copied());
+    let near = all_nearest(id, ids.iter().copied());
     let hint = match near.as_slice() {
         [] if ids.is_empty() => "The library holds no cards.".to_string(),
         [] => format!("The cards: {}", ids.join(", ")),

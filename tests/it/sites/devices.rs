@@ -3,9 +3,7 @@
 use super::panel::FIRES;
 use super::{Knobs, Rng, by_id, milliamps, ohms, tenths_of_volts};
 use std::collections::BTreeMap;
-use wirelore::model::{
-    Contact, ContactKind, Device, DeviceClass, DeviceSupply, DeviceTrigger, Fact, Returns,
-};
+use wirelore::model::{Contact, ContactKind, Device, DeviceClass, DeviceSupply, DeviceTrigger, Fact, Returns};
 
 /// How many cards of each kind.
 const EACH: usize = 8;
