@@ -1,6 +1,6 @@
-//! Words that several rooms share: core colours and their IEC 60757 codes.
+//! Words that several rooms share: core colours with their codes, the nearest spelling, lists as a person says them.
 
-/// Core colours with their codes (IEC 60757).
+/// Core colours with their codes, in the order in which the codes of two-colour cores run (IEC 60757).
 pub const COLOURS: [(&str, &str); 14] = [
     ("black", "BK"),
     ("brown", "BN"),
@@ -14,30 +14,82 @@ pub const COLOURS: [(&str, &str); 14] = [
     ("white", "WH"),
     ("pink", "PK"),
     ("turquoise", "TQ"),
-    ("gold", "GD"),
     ("silver", "SR"),
+    ("gold", "GD"),
 ];
 
-/// The code of a colour word; a two-colour core's codes stand side by side: `green/yellow` is `GNYE`. `None` for a
-/// word that is no colour.
+/// The code of a colour word. A two-colour core's codes stand side by side in the order of the table, `RDBU`, but
+/// for green-yellow, which is `GNYE` (IEC 60757). `None` for a word that is no colour.
 #[must_use]
 pub fn colour_code(word: &str) -> Option<String> {
-    let code = |part: &str| COLOURS.iter().find(|(name, _)| *name == part).map(|(_, code)| *code);
-    match word.split_once('/') {
-        Some((first, second)) if first != second => Some(format!("{}{}", code(first)?, code(second)?)),
-        Some(_) => None,
-        None => code(word).map(str::to_owned),
+    let place = |part: &str| COLOURS.iter().position(|(name, _)| *name == part);
+    let Some((first, second)) = word.split_once('/') else {
+        return place(word).map(|at| COLOURS[at].1.to_owned());
+    };
+    let (first, second) = (place(first)?, place(second)?);
+    let codes = |a: usize, b: usize| format!("{}{}", COLOURS[a].1, COLOURS[b].1);
+    match codes(first.min(second), first.max(second)) {
+        _ if first == second => None,
+        code if code == "YEGN" => Some("GNYE".to_owned()),
+        code => Some(code),
     }
 }
 
 /// The colour word that was most likely meant.
 #[must_use]
 pub fn nearest_colour(word: &str) -> Option<String> {
-    let near = |part: &str| crate::diagnostics::nearest(part, COLOURS.iter().map(|(name, _)| *name));
+    let near = |part: &str| nearest(part, COLOURS.iter().map(|(name, _)| *name));
     match word.split_once(['/', '-', '+']) {
         Some((first, second)) => Some(format!("{}/{}", near(first)?, near(second)?)),
         None => near(word).map(str::to_owned),
     }
+}
+
+/// The longest word that is held against others; what is longer is near to nothing.
+const LONGEST: usize = 64;
+
+/// The one of `options` that `word` most likely stands for: the same but for case and spaces, or at most two
+/// letters changed, added, left out or swapped (and fewer than it has). Of equals, the first.
+#[must_use]
+pub fn nearest<'a>(word: &str, options: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    all_nearest(word, options).first().copied()
+}
+
+/// Every one of `options` that is nearest to `word`, in their order: `AUX` may stand for `AUX+` as well as `AUX-`.
+#[must_use]
+pub fn all_nearest<'a>(word: &str, options: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
+    let seen = folded(word);
+    let length = seen.chars().count();
+    let mut best: Vec<&str> = Vec::new();
+    let mut least = 3.min(length);
+    for option in options.into_iter().filter(|o| length <= LONGEST && o.len() <= 4 * LONGEST) {
+        let wanted = folded(option);
+        let own = wanted.chars().count();
+        if own.abs_diff(length) > least || denies(&seen, &wanted) {
+            continue;
+        }
+        let apart = strsim::osa_distance(&seen, &wanted);
+        if apart >= 3.min(length).min(own) || apart > least {
+            continue;
+        }
+        if apart < least {
+            best.clear();
+        }
+        least = apart;
+        best.push(option);
+    }
+    best
+}
+
+/// Whether `seen` says the opposite of `wanted`: `unknown` is near to `known`, and must not be taken for it.
+fn denies(seen: &str, wanted: &str) -> bool {
+    seen.strip_suffix(wanted).is_some_and(|before| matches!(before, "un" | "no" | "no-" | "in"))
+}
+
+/// Lower case, without spaces, with the signs that people swap made alike.
+fn folded(word: &str) -> String {
+    let alike = |c: char| if c == '_' { '-' } else { c };
+    word.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).map(alike).collect()
 }
 
 /// `a`, `a and b`, `a, b and c`.
@@ -54,6 +106,29 @@ pub fn listed<S: AsRef<str>>(words: &[S]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Codes from IEC 60757.
+    #[test]
+    fn codes_colours() {
+        assert_eq!(colour_code("red").as_deref(), Some("RD"));
+        assert_eq!(colour_code("blue/red").as_deref(), Some("RDBU"));
+        assert_eq!(colour_code("green/yellow").as_deref(), Some("GNYE"));
+        assert_eq!(colour_code("red/red"), None);
+        assert_eq!(colour_code("mauve"), None);
+    }
+
+    #[test]
+    fn finds_the_nearest_spelling() {
+        let marks = ["AUX+", "AUX-", "Z1", "Z1C"];
+        assert_eq!(nearest("aux +", marks), Some("AUX+"));
+        assert_eq!(nearest("Z1c", marks), Some("Z1C"));
+        assert_eq!(nearest("Kichen", ["Hall", "Kitchen"]), Some("Kitchen"));
+        assert_eq!(nearest("Garage", ["Hall", "Kitchen"]), None);
+        assert_eq!(nearest("A", ["B"]), None, "two different letters are no misspelling of each other");
+        assert_eq!(nearest("unknown", ["known"]), None, "the opposite is no misspelling");
+        assert_eq!(all_nearest("AUX", marks), ["AUX+", "AUX-"]);
+        assert_eq!(nearest_colour("gren/yelow").as_deref(), Some("green/yellow"));
+    }
 
     #[test]
     fn lists_as_a_person_says_it() {

@@ -3,8 +3,8 @@
 
 use super::case::Case;
 use super::types::Finding;
-use crate::diagnostics::nearest;
 use crate::wording::listed;
+use crate::wording::nearest;
 
 const CODE: &str = "core-colour";
 

@@ -3,8 +3,8 @@
 
 use super::case::{Case, owner_of};
 use super::types::{Finding, Level};
-use crate::diagnostics::nearest;
 use crate::model::CoreUse;
+use crate::wording::nearest;
 
 const CODE: &str = "mark-unknown";
 

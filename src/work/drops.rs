@@ -7,7 +7,7 @@ use crate::formula::sum::{SPARE, within};
 use crate::formula::{Given, Worked, finite};
 use crate::land::volts::{CUTOFF_ASSUMED, Line, Moment, PairAmps, line_amps, lines, needs, pair_amps, supply_volts};
 use crate::land::{Plan, PlannedItem, SupplyPair, ohms_per_metre};
-use crate::model::{Job, Returns};
+use crate::model::{Device, Job, Returns};
 use crate::units::{Amps, Volts};
 
 /// A row for each served item that a supply pair feeds, in the job's order.
@@ -46,31 +46,35 @@ fn within_window(first: Option<f64>, second: Option<f64>, low: Option<f64>, high
     Some(first.min(second) + SPARE >= low? && under_high)
 }
 
+/// Where and when volts are worked.
+struct Look<'a> {
+    job: &'a Job<'a>,
+    plan: &'a Plan,
+    pair: &'a SupplyPair,
+    amps: PairAmps,
+    moment: Moment,
+}
+
 /// The lowest of an item's lines at one moment.
 fn volts(job: &Job<'_>, plan: &Plan, item: usize, pair: &SupplyPair, moment: Moment) -> Worked {
-    let amps = pair_amps(job, pair);
-    let all = lines(job.items[item].device);
-    let figures: Option<Vec<f64>> = all.iter().map(|line| at_line(job, plan, pair, amps, line, moment)).collect();
+    let look = Look { job, plan, pair, amps: pair_amps(job, pair), moment };
+    let device = job.items[item].device;
+    let all = lines(device);
+    let figures: Option<Vec<f64>> = all.iter().map(|line| at_line(&look, line)).collect();
     let lowest = figures.and_then(|volts| volts.into_iter().enumerate().min_by(|a, b| a.1.total_cmp(&b.1)));
-    // When no line is known, the first one still shows what is missing.
-    let line = lowest.map_or(all.first(), |(index, _)| all.get(index));
-    let formula = line.map_or("Vs", formula);
-    Worked::new(formula, given(job, plan, pair, amps, line, moment), lowest.map(|(_, volts)| volts))
+    // When a line is not known, the first such one shows what is missing.
+    let shown = lowest.map_or_else(|| all.iter().find(|l| at_line(&look, l).is_none()), |(index, _)| all.get(index));
+    let formula = shown.map_or("Vs", formula);
+    Worked::new(formula, given(&look, device, shown), lowest.map(|(_, volts)| volts))
 }
 
 /// Volts along one line.
-fn at_line(
-    job: &Job<'_>,
-    plan: &Plan,
-    pair: &SupplyPair,
-    amps: PairAmps,
-    line: &Line<'_>,
-    moment: Moment,
-) -> Option<f64> {
-    let source = supply_volts(job, pair.supply, moment)?;
-    let amps = line_amps(line, amps, pair.positive.len(), pair.negative.len())?;
-    let ohms = ohms_per_metre(job, job.cables.get(pair.cable)?.kind)?;
-    let length = plan.lengths.get(pair.cable).copied().flatten()?;
+fn at_line(look: &Look<'_>, line: &Line<'_>) -> Option<f64> {
+    let pair = look.pair;
+    let source = supply_volts(look.job, pair.supply, look.moment)?;
+    let amps = line_amps(line, look.amps, pair.positive.len(), pair.negative.len())?;
+    let ohms = ohms_per_metre(look.job, look.job.cables.get(pair.cable)?.kind)?;
+    let length = look.plan.lengths.get(pair.cable).copied().flatten()?;
     finite(volts_left(source, amps, ohms, length.longest))
 }
 
@@ -84,27 +88,21 @@ fn formula(line: &Line<'_>) -> &'static str {
 }
 
 /// The numbers behind a line.
-fn given(
-    job: &Job<'_>,
-    plan: &Plan,
-    pair: &SupplyPair,
-    amps: PairAmps,
-    line: Option<&Line<'_>>,
-    moment: Moment,
-) -> Vec<Given> {
-    let mut given = vec![source(job, moment)];
+fn given(look: &Look<'_>, device: &Device, line: Option<&Line<'_>>) -> Vec<Given> {
+    let (job, pair) = (look.job, look.pair);
+    let mut given = vec![source(job, look.moment)];
     given.extend(supply_drop(job, pair));
     if line.is_some_and(|l| l.positive) {
-        given.extend(side("+", amps.positive, pair.positive.len()));
+        given.extend(side("+", look.amps.positive, pair.positive.len()));
     }
     if line.is_some_and(|l| l.negative) {
-        given.extend(side("-", amps.negative, pair.negative.len()));
+        given.extend(side("-", look.amps.negative, pair.negative.len()));
     }
     if let Some(trigger) = line.and_then(|l| l.trigger) {
-        given.push(Given::new(format!("i({})", trigger.trigger), trigger.current, "its device's card"));
+        given.push(Given::new(format!("i({})", trigger.trigger), trigger.current, origin::card(&device.id, &[])));
     }
     given.extend([origin::ohms_of_core(job, pair.cable), origin::temperature(job)]);
-    given.push(origin::length(job, plan, pair.cable));
+    given.push(origin::length(job, look.plan, pair.cable));
     given
 }
 

@@ -1,22 +1,26 @@
 //! What `check` accepts, and what it refuses, where, and with what words.
 
+mod faults;
+mod hostile;
+mod tree;
+
 use std::path::Path;
 use wirelore::check;
 use wirelore::diagnostics::{Fault, draw};
 use wirelore::source::Files;
 
 /// The small library of these tests.
-fn library() -> Files {
+pub(crate) fn small_library() -> Files {
     Files::from_dir(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/check/library"))
 }
 
-fn drawn(faults: &[Fault]) -> String {
+pub(crate) fn drawn(faults: &[Fault]) -> String {
     faults.iter().map(|fault| draw(fault, false)).collect::<Vec<_>>().join("\n")
 }
 
 #[test]
 fn a_right_library_has_no_faults() {
-    let files = library();
+    let files = small_library();
     let checked = check::library(&files);
     assert!(checked.faults.is_empty(), "{}", drawn(&checked.faults));
     for file in files.surveys() {

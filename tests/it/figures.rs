@@ -2,6 +2,7 @@
 
 mod battery;
 mod build;
+mod demo;
 mod drops;
 mod limits;
 mod loading;
@@ -9,3 +10,4 @@ mod loops;
 mod properties;
 mod published;
 mod verdict;
+mod whole;

@@ -1,1 +1,85 @@
-//! The plan against brute force.
+//! The plan against brute force: the whole choice, ties and all, on small random sites, with at least 300 cases
+//! of each thing that makes a plan hard; and what must hold of every landed plan.
+
+#[path = "plan/brute.rs"]
+mod brute;
+#[path = "plan/options.rs"]
+mod options;
+#[path = "plan/same.rs"]
+mod same;
+#[path = "plan/wiring.rs"]
+mod wiring;
+
+use crate::sites::{Knobs, Site};
+use brute::{Answer, brute, with_free_outputs};
+use same::assert_same;
+use wirelore::choose::choose;
+use wirelore::model::{Job, Returns};
+
+/// How many cases of each class must be seen.
+const CASES: u32 = 300;
+/// How many sites may be tried for them.
+const TRIES: u64 = 6_000;
+
+/// Compares choice and brute force on sites of a kind until `CASES` of them were such that `happened`.
+fn compare(knobs: &Knobs, happened: impl Fn(&Job<'_>, &Answer) -> bool) {
+    let mut cases = 0;
+    for number in 0..TRIES {
+        let site = Site::new(number, knobs);
+        let job = site.job();
+        let answer = brute(&job).expect("leaving every item unserved is always possible");
+        assert_same(&job, &answer, &choose(&job), number);
+        cases += u32::from(happened(&job, &answer));
+        if cases >= CASES {
+            return;
+        }
+    }
+    panic!("only {cases} cases among {TRIES} sites");
+}
+
+#[test]
+fn unserved_items() {
+    compare(&Knobs::few_cores(), |_, answer| answer.cost.unserved_must + answer.cost.unserved_want > 0);
+}
+
+#[test]
+fn shared_inputs() {
+    compare(&Knobs::few_inputs(), |_, answer| answer.cost.shared > 0);
+}
+
+/// The plan would be a better one if the board had an output for every trigger.
+#[test]
+fn scarce_outputs() {
+    compare(&Knobs::few_outputs(), |job, answer| with_free_outputs(job).is_some_and(|free| free.cost < answer.cost));
+}
+
+#[test]
+fn one_core_tampers() {
+    compare(&Knobs::one_core_tampers(), |job, answer| {
+        let one_core = |item: usize| job.items[item].device.tamper_returns() == Some(Returns::Negative);
+        answer.items.iter().enumerate().any(|(item, pick)| pick.as_ref().is_some_and(|p| p.joins && one_core(item)))
+    });
+}
+
+/// Two board supplies feed items on one cable.
+#[test]
+fn two_supplies() {
+    compare(&Knobs::two_supplies(), |_, answer| {
+        let fed = answer.items.iter().flatten().filter_map(|pick| pick.supply.map(|supply| (pick.cable, supply)));
+        let mut fed: Vec<(usize, usize)> = fed.collect();
+        fed.sort_unstable();
+        fed.dedup();
+        fed.windows(2).any(|pair| pair[0].0 == pair[1].0)
+    });
+}
+
+#[test]
+fn several_optima() {
+    compare(&Knobs::small(), |_, answer| answer.optima > 1);
+}
+
+/// Nothing is scarce: every item is served, and the later numbers and the ties decide.
+#[test]
+fn everything_served() {
+    compare(&Knobs::small(), |_, answer| answer.items.iter().all(Option::is_some));
+}

@@ -1,1 +1,214 @@
-//! Random sites, the same for tests and benchmarks.
+//! Random sites, the same for tests and benchmarks: a library and a survey as `check` could have made them,
+//! worked from a number alone. A site need not be likely, but every reference in it has its target.
+
+#![allow(dead_code, reason = "a benchmark and a test each use their own part")]
+
+#[path = "sites/board.rs"]
+mod board;
+#[path = "sites/devices.rs"]
+mod devices;
+#[path = "sites/panel.rs"]
+mod panel;
+#[path = "sites/survey.rs"]
+mod survey;
+
+use std::collections::BTreeMap;
+use wirelore::model::{Job, Library, Rules, Survey};
+use wirelore::units::{Amps, Metres, Ohms, Volts, Window};
+
+/// What a random site is like. Chances are in per cent.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Knobs {
+    /// Fewest and most items to fit.
+    pub(crate) items: (usize, usize),
+    /// Fewest and most inputs of the board.
+    pub(crate) inputs: (usize, usize),
+    /// Fewest and most outputs of the board.
+    pub(crate) outputs: (usize, usize),
+    /// Fewest and most supplies of the board.
+    pub(crate) supplies: (usize, usize),
+    /// How many places there are for each ten items.
+    pub(crate) places: usize,
+    /// That a cable serves one item more.
+    pub(crate) crowd: u32,
+    /// That an item is new.
+    pub(crate) new: u32,
+    /// That a core nobody needs is one the plan can't use.
+    pub(crate) lost: u32,
+    /// That a cable is of the two smallest types.
+    pub(crate) thin: u32,
+    /// That a device has triggers.
+    pub(crate) sounders: u32,
+    /// That a tamper comes back over the supply negative.
+    pub(crate) one_core: u32,
+    /// That an item may share its input.
+    pub(crate) shares: u32,
+}
+
+impl Knobs {
+    /// An ordinary site of this many items, the board about large enough.
+    pub(crate) fn usual(fewest: usize, most: usize) -> Self {
+        Self {
+            items: (fewest, most),
+            inputs: (fewest, most + 2),
+            outputs: (1 + fewest / 6, 3 + most / 5),
+            supplies: (1, 3),
+            places: 6,
+            crowd: 15,
+            new: 30,
+            lost: 15,
+            thin: 25,
+            sounders: 18,
+            one_core: 25,
+            shares: 30,
+        }
+    }
+
+    /// A small site, for the brute force.
+    pub(crate) fn small() -> Self {
+        Self { crowd: 35, places: 5, inputs: (2, 8), outputs: (2, 5), ..Self::usual(2, 6) }
+    }
+
+    /// Inputs are scarce and items may share them.
+    pub(crate) fn few_inputs() -> Self {
+        Self { inputs: (1, 4), shares: 95, sounders: 5, thin: 5, one_core: 10, ..Self::small() }
+    }
+
+    /// Outputs are scarce.
+    pub(crate) fn few_outputs() -> Self {
+        Self { outputs: (1, 2), sounders: 75, inputs: (3, 7), thin: 15, lost: 10, ..Self::small() }
+    }
+
+    /// Cores are scarce.
+    pub(crate) fn few_cores() -> Self {
+        Self { lost: 70, thin: 85, crowd: 55, ..Self::small() }
+    }
+
+    /// Tampers on one core.
+    pub(crate) fn one_core_tampers() -> Self {
+        Self { one_core: 85, sounders: 35, ..Self::small() }
+    }
+
+    /// More supplies than one on a cable.
+    pub(crate) fn two_supplies() -> Self {
+        Self { supplies: (2, 3), crowd: 85, sounders: 45, thin: 5, outputs: (3, 6), places: 2, ..Self::small() }
+    }
+}
+
+/// A library and a survey on it.
+#[derive(Debug, Clone)]
+pub(crate) struct Site {
+    /// The cards.
+    pub(crate) library: Library,
+    /// The survey.
+    pub(crate) survey: Survey,
+}
+
+impl Site {
+    /// The site of this number.
+    pub(crate) fn new(number: u64, knobs: &Knobs) -> Self {
+        let mut rng = Rng::new(number);
+        let items = rng.between(knobs.items);
+        let mut library = Library::default();
+        library.rules.insert(RULES.into(), rules());
+        library.panels.insert(PANEL.into(), panel::panel(&mut rng));
+        library.boards.insert(BOARD.into(), board::board(&mut rng, knobs));
+        library.devices = devices::devices(&mut rng, knobs);
+        library.cables = panel::cable_types();
+        let survey = survey::survey(&mut rng, knobs, &library, items);
+        Self { library, survey }
+    }
+
+    /// The job that it makes.
+    pub(crate) fn job(&self) -> Job<'_> {
+        Job::new(&self.library, &self.survey).expect("every reference of a random site has its target")
+    }
+}
+
+/// The panel's card.
+const PANEL: &str = "old-panel";
+/// The board's card.
+const BOARD: &str = "new-board";
+/// The rules' file.
+const RULES: &str = "en-50131";
+
+fn rules() -> Rules {
+    Rules {
+        rules: RULES.into(),
+        title: None,
+        grades: Vec::new(),
+        ageing: Some(1.25),
+        peukert: Some(1.15),
+        temperature: Vec::new(),
+        siren_cut_off: None,
+    }
+}
+
+/// A stream of numbers from one number (SplitMix64, a published mixer; constants from memory).
+pub(crate) struct Rng(u64);
+
+impl Rng {
+    /// The stream of this number.
+    pub(crate) fn new(number: u64) -> Self {
+        Self(number.wrapping_mul(0x2545_f491_4f6c_dd1d) ^ 0x5851_f42d_4c95_7f2d)
+    }
+
+    fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        z ^ (z >> 31)
+    }
+
+    /// A number below `end`; 0 when `end` is 0.
+    fn below(&mut self, end: usize) -> usize {
+        let end = u64::try_from(end.max(1)).unwrap_or(1);
+        usize::try_from(self.next() % end).unwrap_or(0)
+    }
+
+    /// A number in the window, both ends with it.
+    fn between(&mut self, (low, high): (usize, usize)) -> usize {
+        low + self.below(high.saturating_sub(low) + 1)
+    }
+
+    /// Whether something of this chance happens.
+    fn chance(&mut self, percent: u32) -> bool {
+        self.next() % 100 < u64::from(percent)
+    }
+
+    /// One of several.
+    fn pick<T: Clone>(&mut self, from: &[T]) -> T {
+        from[self.below(from.len())].clone()
+    }
+
+    /// The same things in another order.
+    fn shuffle<T>(&mut self, things: &mut [T]) {
+        for last in (1..things.len()).rev() {
+            let with = self.below(last + 1);
+            things.swap(last, with);
+        }
+    }
+}
+
+fn milliamps(value: u32) -> Amps {
+    Amps::new(f64::from(value) / 1000.0).expect("finite")
+}
+
+fn ohms(value: u32) -> Ohms {
+    Ohms::new(f64::from(value)).expect("finite")
+}
+
+fn tenths_of_volts(low: u32, high: u32) -> Window<Volts> {
+    let volts = |v: u32| Volts::new(f64::from(v) / 10.0).expect("finite");
+    Window { low: volts(low), high: volts(high) }
+}
+
+fn metres(value: usize) -> Metres {
+    Metres::new(f64::from(u32::try_from(value).unwrap_or(0))).expect("finite")
+}
+
+/// Cards by their ids.
+fn by_id<T>(cards: Vec<(String, T)>) -> BTreeMap<String, T> {
+    cards.into_iter().collect()
+}

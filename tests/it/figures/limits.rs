@@ -39,10 +39,16 @@ pub(super) fn house() -> Site {
 
 /// Asserts that every number is one, and none a zero with a minus sign.
 #[track_caller]
-pub(super) fn defined(site: &Site) {
-    for number in numbers(&site.figures()) {
+pub(super) fn all_finite(figures: &Figures) {
+    for number in numbers(figures) {
         assert!(number.is_finite() && !(number == 0.0 && number.is_sign_negative()), "{number}");
     }
+}
+
+/// The same, of a site.
+#[track_caller]
+pub(super) fn defined(site: &Site) {
+    all_finite(&site.figures());
 }
 
 #[test]
