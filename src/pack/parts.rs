@@ -77,7 +77,7 @@ fn resistors(job: &Job, plan: &Plan) -> Vec<Part> {
         what: format!("{ohms} resistor{tolerance}"),
         why: "end-of-line, inside the devices".into(),
     });
-    let pull_ups = super::board::pull_ups(job, plan).into_iter().map(|link| Part {
+    let pull_ups = super::links::pull_ups(job, plan).into_iter().map(|link| Part {
         count: 1,
         what: link.fit.clone(),
         why: format!("pull-up from {} to {}: {}", link.from, link.to, link.why),
