@@ -112,7 +112,7 @@ fn measured(measured: &Measured) -> String {
 fn row(job: &Job, plan: &Plan, cable: usize, core: &PlannedCore, today: &JobCore) -> CoreRow {
     CoreRow {
         core: CoreName::new(&core.colour),
-        was: was(today),
+        was: was(job, today),
         from: core.from.clone(),
         does: does(core),
         items: item_names(job, &core.items),
@@ -123,12 +123,16 @@ fn row(job: &Job, plan: &Plan, cable: usize, core: &PlannedCore, today: &JobCore
 }
 
 /// What a core did until today.
-fn was(today: &JobCore) -> String {
+fn was(job: &Job, today: &JobCore) -> String {
     let owner = today.owner.map(|o| format!(" of {o}")).unwrap_or_default();
     match (&today.function, &today.on) {
         (Some(f), _) => format!("{}{owner}", function(f)),
         (None, CoreUse::Spare) => "nothing".into(),
         (None, CoreUse::Broken) => "broken in the wall".into(),
+        (None, CoreUse::Mark(mark)) => match job.panel.unit.terminal(mark).and_then(|t| t.does.as_ref()) {
+            Some(does) => format!("by its screw: {does}{owner}"),
+            None => format!("not known{owner}"),
+        },
         (None, _) => format!("not known{owner}"),
     }
 }

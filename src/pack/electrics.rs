@@ -2,6 +2,7 @@
 
 use super::figure::{Figure, Whys};
 use super::names::{cable_name, item_name, ok, state, wiring};
+use crate::land::Plan;
 use crate::model::{Job, LoopState, Wiring};
 use crate::units::{Amps, Ohms, Volts};
 use crate::work::{Drop, Figures, Loading, LoopFigure, StateFigure};
@@ -114,11 +115,11 @@ pub struct StateRow {
 
 /// The figures of a job.
 #[must_use]
-pub fn electrics(job: &Job, figures: &Figures, whys: &mut Whys) -> ElectricsView {
+pub fn electrics(job: &Job, plan: &Plan, figures: &Figures, whys: &mut Whys) -> ElectricsView {
     ElectricsView {
         drops: figures.drops.iter().map(|d| drop(job, d, whys)).collect(),
         loading: figures.loading.iter().map(|l| loading(l, whys)).collect(),
-        loops: figures.loops.iter().map(|l| run(job, l, whys)).collect(),
+        loops: figures.loops.iter().map(|l| run(job, plan, l, whys)).collect(),
     }
 }
 
@@ -166,13 +167,13 @@ fn loading_name(what: &str) -> String {
     }
 }
 
-fn run(job: &Job, figure: &LoopFigure, whys: &mut Whys) -> LoopRow {
+fn run(job: &Job, plan: &Plan, figure: &LoopFigure, whys: &mut Whys) -> LoopRow {
     let input = job.board.inputs.get(figure.input);
     let name = input.map_or_else(String::new, |i| i.input.clone());
     let items: Vec<String> = figure.items.iter().map(|i| item_name(job, *i).to_string()).collect();
     let states = figure.states.iter().map(|s| in_state(figure, &name, s, whys)).collect();
     LoopRow {
-        screws: input.map_or_else(String::new, |i| format!("{} and {}", i.out, i.back)),
+        screws: screws(job, plan, figure),
         names: items.join(", "),
         items,
         wiring: figure.wiring.word(),
@@ -180,6 +181,19 @@ fn run(job: &Job, figure: &LoopFigure, whys: &mut Whys) -> LoopRow {
         tamper: figure.tamper,
         states,
         input: name,
+    }
+}
+
+/// The two screws between which a loop is measured: its input's, or for a tamper loop that ends at the supply
+/// negative, that of the last item's supply.
+fn screws(job: &Job, plan: &Plan, figure: &LoopFigure) -> String {
+    let Some(input) = job.board.inputs.get(figure.input) else { return String::new() };
+    let run = plan.loops.iter().find(|l| l.input == figure.input && l.tamper == figure.tamper);
+    let last = run.filter(|l| l.ends_at_negative).and_then(|l| l.items.last());
+    let negative = last.and_then(|i| plan.pair_of(*i)).and_then(|pair| job.board.supplies.get(pair.supply));
+    match negative {
+        Some(supply) => format!("{} and {} (the supply negative)", input.out, supply.negative),
+        None => format!("{} and {}", input.out, input.back),
     }
 }
 

@@ -1,6 +1,6 @@
 //! How a fact is known, in words.
 
-use crate::model::{Cite, Standing};
+use crate::model::{Cite, Standing, Unit};
 use serde::Serialize;
 
 /// How a fact is known.
@@ -22,8 +22,24 @@ pub fn known(cites: &[Cite]) -> Known {
     let standing = Standing::of(cites);
     let words = words(standing);
     let list = cites.iter().map(one).collect::<Vec<_>>().join(", ");
-    let text = if list.is_empty() { words.to_string() } else { format!("{list}: {words}") };
+    let said = cites.iter().any(|c| c.source == words);
+    let text = match (list.is_empty(), said) {
+        (true, _) => words.to_string(),
+        (false, true) => list.clone(),
+        (false, false) => format!("{list}: {words}"),
+    };
     Known { cites: list, standing: words, text, confirm: standing.needs_confirming() }
+}
+
+/// How a block is known: by its own cites, else no better than the weakest of its terminals.
+#[must_use]
+pub fn known_block<'a>(unit: &Unit, own: &[Cite], marks: impl IntoIterator<Item = &'a String>) -> Known {
+    if !own.is_empty() {
+        return known(own);
+    }
+    let terminals = marks.into_iter().filter_map(|m| unit.terminal(m));
+    let weakest = terminals.max_by_key(|t| Standing::of(&t.cite));
+    known(weakest.map_or(&[], |t| t.cite.as_slice()))
 }
 
 /// For a line that states no fact: nothing is known, so nothing has a source.

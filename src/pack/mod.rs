@@ -83,7 +83,7 @@ pub struct View {
 #[must_use]
 pub fn view(job: &Job, plan: &Plan, figures: &Figures, judgement: &Judgement, date: Option<Date>) -> View {
     let mut whys = figure::Whys::default();
-    let electrics = electrics::electrics(job, figures, &mut whys);
+    let electrics = electrics::electrics(job, plan, figures, &mut whys);
     let battery = battery::battery(job, figures, &mut whys);
     let plan_view = plan::plan(job, plan, judgement);
     View {

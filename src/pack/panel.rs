@@ -1,6 +1,6 @@
 //! The old panel: every screw, the fuses, how the external sounder is wired, what earlier jobs left.
 
-use super::known::{Known, known, nothing, or_not_known};
+use super::known::{Known, known, known_block, nothing, or_not_known};
 use super::names::{core_of, fires, wiring};
 use super::notes::{NoteView, on_mark};
 use crate::model::{CoreUse, Fact, Fuse, FuseFound, Job, Pair, Returns, Terminal, Unit};
@@ -106,13 +106,19 @@ pub fn panel(job: &Job) -> PanelView {
         fuses: unit.fuses.iter().map(|f| fuse(job, f)).collect(),
         siren: siren(job),
         pairs: pairs(job),
-        links: unit
-            .links
-            .iter()
-            .map(|l| Line { what: l.mark.clone(), text: l.does.clone(), known: known(&l.cite) })
-            .collect(),
+        links: unit.links.iter().map(|l| link(job, l)).collect(),
         notes: job.library.notes_of(&unit.id).iter().map(NoteView::new).collect(),
     }
+}
+
+/// A link with what earlier jobs noted about it.
+fn link(job: &Job, link: &crate::model::Link) -> Line {
+    let mut text = link.does.clone();
+    for note in on_mark(job, &job.panel.unit.id, &link.mark) {
+        text.push_str(". Note: ");
+        text.push_str(&note);
+    }
+    Line { what: link.mark.clone(), text, known: known(&link.cite) }
 }
 
 fn terminal(job: &Job, terminal: &Terminal) -> TerminalRow {
@@ -259,7 +265,7 @@ fn pairs(job: &Job) -> Vec<PairRow> {
         what,
         screws: format!("{} and {}", pair.out, pair.back),
         wiring: wiring(pair.wiring),
-        known: if pair.cite.is_empty() { of_terminal(unit, &pair.out) } else { known(&pair.cite) },
+        known: known_block(unit, &pair.cite, [&pair.out, &pair.back]),
     };
     let mut rows = Vec::new();
     for zone in &job.panel.zones {

@@ -126,9 +126,9 @@ fn small(plan: &Plan) -> Vec<Part> {
     }
     let joins = Part { count: joins.len(), what: "crimp or soldered joint".into(), why: "joins of the loops".into() };
     let ends = Part {
-        count: parked,
+        count: 2 * parked,
         what: "insulated end cap".into(),
-        why: "unused cores, each alone; double for both ends".into(),
+        why: "both ends of every unused core, each alone".into(),
     };
     [joins, ends].into_iter().filter(|p| p.count > 0).collect()
 }

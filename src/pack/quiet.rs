@@ -1,6 +1,7 @@
 //! With the old panel kept on as the power supply: what keeps it quiet with its loops lifted.
 
-use super::known::{Known, known};
+use super::known::{Known, known_block, nothing};
+use super::notes::on_mark;
 use crate::model::{Fact, Group, Job, Pair, Power, ResistorsAt, Returns, Wiring};
 use serde::Serialize;
 
@@ -13,6 +14,8 @@ pub struct QuietView {
     pub known: Known,
     /// The links and resistors to fit.
     pub links: Vec<QuietLink>,
+    /// What earlier jobs noted about its links and switches.
+    pub notes: Vec<String>,
     /// The screws that stay empty.
     pub empty: Vec<String>,
 }
@@ -40,10 +43,26 @@ pub fn quiet(job: &Job) -> Option<QuietView> {
         how: how.unwrap_or_else(|| {
             "NOT KNOWN how this panel stays silent with its loops lifted: try it before leaving it on.".into()
         }),
-        known: known(block.map_or(&[], |b| b.cite.as_slice())),
+        known: match block {
+            Some(block) if block.quiet.is_some() => {
+                let out = block.out.iter().flat_map(|(positive, negative)| [positive, negative]);
+                known_block(&job.panel.unit, &block.cite, out)
+            }
+            _ => nothing(),
+        },
+        notes: link_notes(job),
         links: links(job),
         empty: empty(job),
     })
+}
+
+/// The notes about the panel's links and switches: they say what keeps it silent in practice.
+fn link_notes(job: &Job) -> Vec<String> {
+    let unit = &job.panel.unit;
+    let notes = |mark: &str| -> Vec<String> {
+        on_mark(job, &unit.id, mark).into_iter().map(|note| format!("{mark}: {note}")).collect()
+    };
+    unit.links.iter().flat_map(|link| notes(&link.mark)).collect()
 }
 
 fn links(job: &Job) -> Vec<QuietLink> {

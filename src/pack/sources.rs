@@ -1,7 +1,7 @@
 //! The sources of all facts, each with how it is known.
 
-use super::known::{Known, known};
-use crate::model::{Cite, Fact, Job, SourceText, Standing, Unit};
+use super::known::{Known, known, known_block};
+use crate::model::{Cite, Fact, Job, Output, OutputKind, SourceText, Unit};
 use serde::Serialize;
 
 /// A card with its sources and facts.
@@ -102,14 +102,9 @@ fn unit_facts(unit: &Unit) -> Vec<FactRow> {
     facts
 }
 
-/// A block without a cite of its own takes its terminals': it stands no better than the weakest of them.
-fn with_terminals<'a>(unit: &Unit, what: &str, own: &[Cite], marks: impl Iterator<Item = &'a String>) -> FactRow {
-    if !own.is_empty() {
-        return fact(what, own);
-    }
-    let terminals = marks.filter_map(|m| unit.terminal(m));
-    let weakest = terminals.max_by_key(|t| Standing::of(&t.cite));
-    fact(what, weakest.map_or(&[], |t| t.cite.as_slice()))
+/// The fact of a block, which may have no cite of its own.
+fn with_terminals<'a>(unit: &Unit, what: &str, own: &[Cite], marks: impl IntoIterator<Item = &'a String>) -> FactRow {
+    FactRow { what: what.into(), known: known_block(unit, own, marks) }
 }
 
 fn panel(job: &Job) -> SourceGroup {
@@ -162,9 +157,19 @@ fn board(job: &Job) -> SourceGroup {
         ));
     }
     for output in &board.outputs {
-        facts.push(fact(format!("Output {}", output.output), &output.cite));
+        facts.push(with_terminals(unit, &format!("Output {}", output.output), &output.cite, output_marks(output)));
     }
     facts.push(fact("End-of-line resistors", &board.eol.cite));
     facts.push(fact("Bands of the inputs", &board.bands.cite));
     SourceGroup { card: unit.name(), sources: rows(&unit.sources), facts }
+}
+
+/// The terminals of an output.
+fn output_marks(output: &Output) -> Vec<&String> {
+    match &output.kind {
+        OutputKind::OpenCollector { terminal } => vec![terminal],
+        OutputKind::Relay { common, normally_open, normally_closed } => {
+            [Some(common), normally_open.as_ref(), normally_closed.as_ref()].into_iter().flatten().collect()
+        }
+    }
 }

@@ -38,15 +38,26 @@ pub fn text(raw: &str) -> String {
     let mut out = String::with_capacity(clean.len() + 8);
     let number = clean.chars().take_while(char::is_ascii_digit).count();
     for (at, c) in clean.chars().enumerate() {
-        let always = matches!(c, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '&' | '#');
-        let opens_list = at == 0 && matches!(c, '-' | '+' | '=' | ':');
-        let numbers_list = number > 0 && at == number && matches!(c, '.' | ')');
+        let always =
+            matches!(c, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '&' | '#' | '^' | '$' | '{');
+        let opens_list = at == 0 && (matches!(c, '=' | ':') || (matches!(c, '-' | '+') && opens(&clean)));
+        let numbers_list = number > 0 && at == number && matches!(c, '.' | ')') && ends_a_marker(&clean, at + 1);
         if always || opens_list || numbers_list {
             out.push('\\');
         }
         out.push(c);
     }
     out
+}
+
+/// Whether a list marker would end before this place: there is a space, or nothing more.
+fn ends_a_marker(text: &str, at: usize) -> bool {
+    text.chars().nth(at).is_none_or(|c| c == ' ')
+}
+
+/// Whether a first `-` or `+` would open a list or underline a heading: a space or nothing follows it, or more of it.
+fn opens(text: &str) -> bool {
+    text.chars().nth(1).is_none_or(|c| matches!(c, ' ' | '-' | '+' | '='))
 }
 
 /// [`text`] as the template engine calls it.

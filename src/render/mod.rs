@@ -58,6 +58,7 @@ struct PageContext<'a> {
     ready: bool,
     survey: &'a str,
     headings: &'a [Heading],
+    top: &'a str,
     body: &'a str,
 }
 
@@ -70,6 +71,7 @@ impl<'a> PageContext<'a> {
             ready: head.ready,
             survey: &head.survey,
             headings: &page.headings,
+            top: &page.top,
             body: &page.body,
         }
     }

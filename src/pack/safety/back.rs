@@ -11,7 +11,7 @@ use crate::pack::names::{core_of, item_names};
 pub(super) fn steps(job: &Job, plan: &Plan, bells: &[Bell]) -> Vec<Step> {
     let mut steps = vec![bare(job), groups(job, plan)];
     steps.push(sounders(job, plan, bells));
-    steps.push(test(job));
+    steps.push(test(job, plan));
     steps.push(centre(job));
     steps
 }
@@ -20,7 +20,7 @@ fn bare(job: &Job) -> Step {
     let mut lines = vec!["Nothing but its feed on the new board.".to_string()];
     lines.push(power(job));
     if let Some(volts) = job.board.feed.as_ref().and_then(|f| f.volts) {
-        lines.push(format!("At its feed screws: {volts}; read ______ V."));
+        lines.push(format!("At its feed screws: {volts}; read ............ V."));
     } else {
         lines.push("What it must be fed is NOT KNOWN on its card: read the maker's paper before switching on.".into());
     }
@@ -49,10 +49,9 @@ fn power(job: &Job) -> String {
 fn groups(job: &Job, plan: &Plan) -> Step {
     let mut lines = Vec::new();
     let fed: Vec<usize> = plan.items.iter().map(|p| p.item).filter(|i| plan.pair_of(*i).is_some()).collect();
-    let held_back = |item: &usize| !sounds(job, *item);
+    let held_back = |item: &usize| !sounds(job, *item) && !is_keypad(job, *item);
     let supply: Vec<usize> = fed.iter().copied().filter(held_back).collect();
-    let keypads: Vec<usize> =
-        plan.items.iter().map(|p| p.item).filter(|i| job.items.get(*i).is_some_and(|i| i.device.data > 0)).collect();
+    let keypads: Vec<usize> = plan.items.iter().map(|p| p.item).filter(|i| is_keypad(job, *i)).collect();
     let mut group = |what: &str, names: String| {
         if !names.is_empty() {
             lines.push(format!("{what}: {names}."));
@@ -72,6 +71,11 @@ fn groups(job: &Job, plan: &Plan) -> Step {
     }
     lines.push("Sounders come last: next step.".into());
     Step::new("groups", "Connect in groups: supply, keypads, inputs, tampers", lines)
+}
+
+/// Whether an item sits on the keypad bus.
+fn is_keypad(job: &Job, item: usize) -> bool {
+    job.items.get(item).is_some_and(|i| i.device.data > 0)
 }
 
 /// Whether an item is a sounder of any kind.
@@ -110,7 +114,9 @@ fn one(job: &Job, plan: &Plan, at: usize, bells: &[Bell]) -> Vec<String> {
         lines.push(format!("{name}: no battery of its own. Connect it, lid on, down."));
         return lines;
     }
-    lines.push(format!("{name}: order is {}.", order(item.device.reconnect)));
+    if item.device.reconnect.is_none() {
+        lines.push(format!("{name}: the order is {}.", order(None)));
+    }
     if out_of_reach {
         lines.push(format!("{name}: move its hold-off from the separate battery to the board without a break."));
         return lines;
@@ -138,8 +144,8 @@ fn idle(job: &Job, plan: &Plan, planned: &PlannedTrigger) -> Option<String> {
     Some(format!("{} on {} {shows}", trigger.trigger, core_of(job, cable, &core.colour)))
 }
 
-fn test(job: &Job) -> Step {
-    let names = item_names(job, &(0..job.items.len()).collect::<Vec<_>>());
+fn test(job: &Job, plan: &Plan) -> Step {
+    let names = item_names(job, &plan.items.iter().map(|p| p.item).collect::<Vec<_>>());
     Step::new(
         "test",
         "Test",
@@ -154,8 +160,8 @@ fn test(job: &Job) -> Step {
 fn centre(job: &Job) -> Step {
     let lines = match job.survey.monitored {
         Some(false) => vec!["Tell those in the building and the neighbours that it is done.".to_string()],
-        Some(true) => vec!["Take the system off test. Spoke to: ______________ At: ______________".into()],
-        None => vec!["If a receiving centre watches: off test. Spoke to: ______________ At: ______________".into()],
+        Some(true) => vec!["Take the system off test. Spoke to: ............................ At: ............................".into()],
+        None => vec!["If a receiving centre watches: off test. Spoke to: ............................ At: ............................".into()],
     };
     let title =
         if job.survey.monitored == Some(false) { "Tell those who heard it" } else { "Receiving centre off test" };

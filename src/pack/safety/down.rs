@@ -1,8 +1,8 @@
 //! From the first telephone call to the last core lifted.
 
 use super::Step;
-use super::sounder::{Bell, Fate, activating, before_the_mains, no_battery, reach};
-use crate::model::{BatteryState, Fact, Group, Job, Power, Reach};
+use super::sounder::{Bell, Fate, activating, before_the_mains, no_battery, reach, stayed_up};
+use crate::model::{BatteryState, Fact, Group, Job, MainsOff, Power, Reach};
 use crate::pack::hangs::known_loads;
 use crate::pack::names::CoreName;
 use crate::work::{Figures, Verdict};
@@ -12,7 +12,7 @@ use crate::work::{Figures, Verdict};
 pub(super) fn steps(job: &Job, figures: &Figures, bells: &[Bell]) -> Vec<Step> {
     let mut steps = vec![centre(job), ask(job), sound_once(bells), service(job, bells), look(job)];
     let own = own_battery(job, figures, bells);
-    if before_the_mains(job, figures) {
+    if before_the_mains(job, figures, bells) {
         steps.extend(own);
         steps.push(mains(job));
     } else {
@@ -29,7 +29,7 @@ fn centre(job: &Job) -> Step {
         Some(true) => {
             let mut lines = vec![
                 "Ring the receiving centre and put the system on test.".to_string(),
-                "Spoke to: ______________ On test until: ______________".to_string(),
+                "Spoke to: ............................ On test until: ............................".to_string(),
             ];
             if job.survey.mains_fail_reported {
                 lines.push("A mains failure is signalled away: say that the mains will be off.".into());
@@ -44,7 +44,7 @@ fn centre(job: &Job) -> Step {
             "NOT ASKED whether a receiving centre watches this alarm. Ask now, and look for a communicator or a \
              telephone line at the panel."
                 .into(),
-            "If one does: put it on test. Spoke to: ______________ On test until: ______________".into(),
+            "If one does: put it on test. Spoke to: ............................ On test until: ............................".into(),
         ],
     };
     let title = match job.survey.monitored {
@@ -57,8 +57,8 @@ fn centre(job: &Job) -> Step {
 
 fn ask(job: &Job) -> Step {
     let mut lines = vec![
-        "Ask and write down: telephone line ______ smoke detectors ______ door locks ______ panic buttons ______ other \
-         ______"
+        "Ask and write down: telephone line ............ smoke detectors ............ door locks ............ panic buttons ............ other \
+         ............"
             .to_string(),
     ];
     lines.extend(known_loads(job));
@@ -74,7 +74,7 @@ fn sound_once(bells: &[Bell]) -> Step {
     } else {
         let names: Vec<&str> = bells.iter().map(|b| b.name.as_str()).collect();
         vec![format!(
-            "Sound {} once from the panel, everybody warned, ears protected, nobody on a ladder: what works today is \
+            "Once, from the panel: {}. Everybody warned, ears protected, nobody on a ladder. What works today is \
              known afterwards.",
             names.join(" and ")
         )]
@@ -116,7 +116,7 @@ fn look(job: &Job) -> Step {
         let expected = t.volts.as_ref()?;
         let read = job.survey.readings.iter().find(|(mark, _)| *mark == t.mark);
         let before = read.map_or_else(|| "not read on the survey".into(), |(_, v)| format!("{v} on the survey"));
-        Some(format!("{}: should be {expected}; {before}; now ______ V", t.mark))
+        Some(format!("{}: should be {expected}; {before}; now ............ V", t.mark))
     });
     lines.extend(volts);
     Step::new("look", "Photographs and live volts", lines)
@@ -140,7 +140,15 @@ fn mains(job: &Job) -> Step {
                 .to_string(),
         ],
     };
-    lines.push(match (&job.panel.unit.mains, mains_marks(job)) {
+    if !job.survey.isolator.is_absent() {
+        lines.push(prove_dead(job));
+    }
+    Step::new("mains", "Isolate the mains, prove it dead", lines)
+}
+
+/// How the mains is proved dead.
+fn prove_dead(job: &Job) -> String {
+    match (&job.panel.unit.mains, mains_marks(job)) {
         (_, Some(marks)) => format!(
             "Prove the tester, test dead between every two of {marks}, and each against earth; prove the tester again."
         ),
@@ -149,8 +157,7 @@ fn mains(job: &Job) -> Step {
                 .into()
         }
         (_, None) => "The mains screws are NOT KNOWN on the card: treat every screw as live until proved dead.".into(),
-    });
-    Step::new("mains", "Isolate the mains, prove it dead", lines)
+    }
 }
 
 /// The step that isolates the sounders' own batteries; `None` when none may have one.
@@ -159,13 +166,15 @@ fn own_battery(job: &Job, figures: &Figures, bells: &[Bell]) -> Option<Step> {
     if !any {
         return None;
     }
-    let first = before_the_mains(job, figures);
+    let first = before_the_mains(job, figures, bells);
     let why = if !first {
         "The mains is off; the panel's battery was seen to carry it and still holds the sounder off."
     } else if no_battery(job) {
         "The mains is still ON and must stay on: no battery is there, so switching off would sound it at head height."
     } else if figures.battery.verdict == Verdict::Replace {
         "The mains is still ON and must stay on: the battery is not fit to hold the sounder off."
+    } else if stayed_up(job) {
+        "The mains is still ON and stays on until the sounder that can't be reached is held off by something else."
     } else {
         "The mains is still ON and must stay on: nobody has seen the panel stay up on its battery, so switching off may \
          sound it at head height."
@@ -174,7 +183,10 @@ fn own_battery(job: &Job, figures: &Figures, bells: &[Bell]) -> Option<Step> {
     for bell in bells {
         lines.extend(one_bell(job, bell));
     }
-    let title = if first {
+    let reachable = bells.iter().any(|b| b.may_activate() && !b.out_of_reach());
+    let title = if !reachable {
+        "BEFORE the mains is touched: keep the sounder held off, for it can't be reached"
+    } else if first {
         "BEFORE the mains is touched: isolate the sounder's own battery"
     } else {
         "Isolate the sounder's own battery while the panel still holds it off"
@@ -190,9 +202,9 @@ fn one_bell(job: &Job, bell: &Bell) -> Vec<String> {
     let mut lines = vec![format!("{} (cable {}): {}; {}.", bell.name, bell.cable, activating(bell), reach(bell))];
     if bell.out_of_reach() {
         lines.push(format!(
-            "{}: keep its hold-off alive. Before anything is switched off, feed {} from a separate fused 12 V battery, \
-             polarity proved, and leave that on until the new board holds it off. Or agree the noise beforehand with \
-             all who will hear it, ears protected, nobody near it (common practice).",
+            "{}: keep its hold-off alive. Put a separate fused 12 V battery across {}, polarity proved; with it on, lift \
+             both cores off the panel and insulate them; leave it on until the new board holds the sounder off. Or agree \
+             the noise beforehand with all who will hear it, ears protected, nobody near it (common practice).",
             bell.name,
             hold_off_cores(job, &bell.cable)
         ));
@@ -200,7 +212,7 @@ fn one_bell(job: &Job, bell: &Bell) -> Vec<String> {
         return lines;
     }
     lines.push(format!(
-        "{}: ears protected, ladder footed. Open the lid (water inside: stop), unplug or lift its own battery, see that \
+        "{}: ears protected, safe footing. Open the lid (water inside: stop), unplug or lift its own battery, see that \
          it stays silent.",
         bell.name
     ));
@@ -244,7 +256,10 @@ fn panel_battery(job: &Job, figures: &Figures, bells: &[Bell]) -> Step {
     let mut lines = vec![match &job.survey.battery {
         Fact::Absent => "The survey found no battery. Look again; if there is one, treat it as below.".to_string(),
         Fact::NotKnown => "NOT ASKED whether a battery is there. Expect one.".into(),
-        Fact::Is(_) => "Take it off now: until here it held the panel up.".into(),
+        Fact::Is(old) if old.mains_off == Some(MainsOff::StaysUp) => {
+            "Take it off now: until here it held the panel up.".into()
+        }
+        Fact::Is(_) => "Take it off now.".into(),
     }];
     lines.push(format!(
         "Leads off{}, negative first, each lead insulated (common practice). No metal jewellery, insulated tools.",
@@ -294,6 +309,13 @@ fn lift(job: &Job) -> Step {
         lines.push(
             "The old panel stays on as the power supply: fit the links of the section that keeps it quiet before it \
              gets power again."
+                .into(),
+        );
+    }
+    if job.source.as_ref().is_some_and(|s| *s.power != Power::Panel) {
+        lines.push(
+            "The old panel comes out: its mains cable stays locked off until a person licensed to do it has ended it \
+             safely or moved it to what takes the panel's place."
                 .into(),
         );
     }

@@ -5,6 +5,7 @@ mod back;
 mod cautions;
 mod down;
 mod facts;
+mod halts;
 mod sounder;
 
 use crate::land::Plan;
@@ -20,6 +21,8 @@ pub use sounder::{Bell, Fate};
 pub struct SafetyView {
     /// The sentence that stands above everything.
     pub law: &'static str,
+    /// What forbids even the first step; empty when nothing does.
+    pub halts: Vec<String>,
     /// What the steps rest on.
     pub facts: Vec<Fact>,
     /// The steps, in order.
@@ -51,12 +54,11 @@ impl Step {
 const LAW: &str = "Local codes and licensed practice come before anything printed here. Work on the fixed mains \
                    wiring is for a person licensed to do it.";
 
-const STOP: [&str; 6] = [
+const STOP: [&str; 5] = [
     "Water in a sounder, a device or the panel.",
     "Scorching, melted insulation, or a smell of burning.",
     "An unknown cable, or any core, with more than 25 V AC on it.",
     "No mains isolator, or one that does not make the panel dead.",
-    "A battery that is swollen, leaking or hot.",
     "Anything that is not as this pack says: a mark, a core, a voltage.",
 ];
 
@@ -68,6 +70,7 @@ pub fn safety(job: &Job, plan: &Plan, figures: &Figures) -> SafetyView {
     steps.extend(back::steps(job, plan, &bells));
     SafetyView {
         law: LAW,
+        halts: halts::halts(job),
         facts: facts::facts(job, figures, &bells),
         steps,
         stop: STOP.to_vec(),

@@ -13,7 +13,9 @@ use serde::Serialize;
 /// The body of a page.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Page {
-    /// HTML without a page around it.
+    /// What stands before the first heading of the second level.
+    pub top: String,
+    /// The rest.
     pub body: String,
     /// The headings of the second level, for the list at the top.
     pub headings: Vec<Heading>,

@@ -10,6 +10,9 @@ use pulldown_cmark::{CowStr, Event, HeadingLevel, Tag, TagEnd, html};
 use std::collections::BTreeMap;
 use std::ops::Range;
 
+/// After so many characters without a space a word may break.
+const LONG_WORD: usize = 18;
+
 /// Rewrites events one by one.
 pub(super) struct Writer<'a> {
     markdown: &'a str,
@@ -24,6 +27,7 @@ pub(super) struct Writer<'a> {
     links: Vec<bool>,
     ticks: Ticks,
     skip_to: usize,
+    run: usize,
 }
 
 impl<'a> Writer<'a> {
@@ -42,6 +46,7 @@ impl<'a> Writer<'a> {
             links: Vec::new(),
             ticks: Ticks::default(),
             skip_to: 0,
+            run: 0,
         }
     }
 
@@ -61,8 +66,14 @@ impl<'a> Writer<'a> {
             return;
         }
         match event {
-            Event::Start(tag) => self.start(tag, ahead),
-            Event::End(tag) => self.end(tag),
+            Event::Start(tag) => {
+                self.run = 0;
+                self.start(tag, ahead);
+            }
+            Event::End(tag) => {
+                self.run = 0;
+                self.end(tag);
+            }
             Event::TaskListMarker(_) => self.tick_in_list(ahead),
             Event::FootnoteReference(label) => self.point(&label),
             Event::Text(text) => self.text(text),
@@ -89,7 +100,33 @@ impl<'a> Writer<'a> {
         if let Some(table) = &mut self.table {
             table.words.push_str(&text);
         }
-        self.out.push(Event::Text(text));
+        self.broken(text);
+    }
+
+    /// Text, in which a very long word may break: so that one can't push a table off the page. A word may come in
+    /// several events.
+    fn broken(&mut self, text: CowStr<'a>) {
+        let mut run = self.run;
+        let breaks = text.chars().any(|c| {
+            run = if c.is_whitespace() { 0 } else { run + 1 };
+            run > LONG_WORD
+        });
+        if !breaks {
+            self.run = run;
+            self.out.push(Event::Text(text));
+            return;
+        }
+        let mut part = String::new();
+        for c in text.chars() {
+            self.run = if c.is_whitespace() { 0 } else { self.run + 1 };
+            if self.run > LONG_WORD {
+                self.out.push(Event::Text(std::mem::take(&mut part).into()));
+                self.out.push(Event::InlineHtml("<wbr>".into()));
+                self.run = 1;
+            }
+            part.push(c);
+        }
+        self.out.push(Event::Text(part.into()));
     }
 
     fn start(&mut self, tag: Tag<'a>, ahead: &[Placed<'a>]) {
@@ -234,9 +271,13 @@ impl<'a> Writer<'a> {
 
     /// The page.
     pub(super) fn finish(self) -> Page {
-        let mut body = String::new();
-        html::push_html(&mut body, self.out.into_iter());
-        Page { body, headings: self.headings }
+        let mut events = self.out;
+        let first = |e: &Event| matches!(e, Event::Start(Tag::Heading { level: HeadingLevel::H2, .. }));
+        let rest = events.split_off(events.iter().position(first).unwrap_or(events.len()));
+        let (mut top, mut body) = (String::new(), String::new());
+        html::push_html(&mut top, events.into_iter());
+        html::push_html(&mut body, rest.into_iter());
+        Page { top, body, headings: self.headings }
     }
 }
 
