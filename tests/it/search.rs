@@ -191,9 +191,12 @@ fn every_mark_of_the_demo_library_is_found_first_with_its_sign() {
             assert_eq!(hits.first().and_then(|h| h.mark.as_ref()), Some(mark), "{id}: {hits:#?}");
             let everywhere = find(&index, &Question { card: None, ..question });
             let swapped = mark.replace('+', "\0").replace('-', "+").replace('\0', "-");
-            let of = |wanted: &str| move |h: &Hit| h.mark.as_deref() == Some(wanted);
-            let last = everywhere.iter().rposition(of(mark)).expect("it is found");
-            let opposite = everywhere.iter().position(of(&swapped)).filter(|_| swapped != *mark);
+            let at = |wanted: &str, last: bool| {
+                let is_it = |h: &Hit| h.mark.as_deref() == Some(wanted);
+                if last { everywhere.iter().rposition(is_it) } else { everywhere.iter().position(is_it) }
+            };
+            let last = at(mark, true).expect("it is found");
+            let opposite = at(&swapped, false).filter(|_| swapped != *mark);
             assert!(opposite.is_none_or(|at| at > last), "{mark}: {everywhere:#?}");
             asked += 1;
         }
