@@ -172,7 +172,8 @@ fn fuse(job: &Job, fuse: &Fuse) -> FuseRow {
         right: right_fuse(fuse),
         guards: or_not_known(fuse.guards.as_ref()),
         place: or_not_known(fuse.place.as_ref()),
-        found: found.map_or_else(|| "not looked at".into(), |(_, found)| as_found(found)),
+        found: found
+            .map_or_else(|| "not looked at".into(), |(_, found)| with_settled(job, &fuse.mark, as_found(found))),
         known: known(&fuse.cite),
         notes: on_mark(job, &job.panel.unit.id, &fuse.mark),
     }
@@ -185,6 +186,14 @@ pub fn right_fuse(fuse: &Fuse) -> String {
     let speed = fuse.speed.map_or("speed not known", crate::model::FuseSpeed::word);
     let size = fuse.size.as_deref().unwrap_or("size not known");
     format!("{rating} {speed}, {size}")
+}
+
+/// What was found, and what was done about it since.
+fn with_settled(job: &Job, mark: &str, found: String) -> String {
+    match super::parts::settled(job, mark) {
+        Some(says) => format!("{found}; settled: {says}"),
+        None => found,
+    }
 }
 
 /// A fuse as found.

@@ -256,7 +256,7 @@ fn panel_battery(job: &Job, figures: &Figures, bells: &[Bell]) -> Step {
     let mut lines = vec![match &job.survey.battery {
         Fact::Absent => "The survey found no battery. Look again; if there is one, treat it as below.".to_string(),
         Fact::NotKnown => "NOT ASKED whether a battery is there. Expect one.".into(),
-        Fact::Is(old) if old.mains_off == Some(MainsOff::StaysUp) => {
+        Fact::Is(old) if old.mains_off == Some(MainsOff::StaysUp) && figures.battery.verdict != Verdict::Replace => {
             "Take it off now: until here it held the panel up.".into()
         }
         Fact::Is(_) => "Take it off now.".into(),
