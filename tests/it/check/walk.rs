@@ -84,7 +84,8 @@ impl Report<'_> {
         });
         if !there {
             let file = self.subject.path;
-            self.wrong.push(format!("{what} {file} {path}: no fault at {line}:{column} says {says:?}\n{}", drawn(found)));
+            self.wrong
+                .push(format!("{what} {file} {path}: no fault at {line}:{column} says {says:?}\n{}", drawn(found)));
         }
     }
 
@@ -145,7 +146,8 @@ impl Report<'_> {
         let text = Text(&self.subject.text);
         let found = self.subject.faults(&text.emptied(node, at));
         let Some(entry) = node.entries().and_then(|entries| entries.get(at)) else { return };
-        let says = if path.ends_with('*') { format!("`{key}` has an empty value") } else { format!("`{key}` is empty") };
+        let says =
+            if path.ends_with('*') { format!("`{key}` has an empty value") } else { format!("`{key}` is empty") };
         self.expect("emptied", path, &found, edit::spot(entry.key.span), &says);
     }
 

@@ -88,9 +88,8 @@ fn rails(device: &Device) -> [bool; 2] {
     if device.supply.get().is_some() {
         return [true, true];
     }
-    [true, false].map(|negative| {
-        device.triggers.iter().filter_map(|t| t.fires).any(|fires| fires.is_negative() == negative)
-    })
+    [true, false]
+        .map(|negative| device.triggers.iter().filter_map(|t| t.fires).any(|fires| fires.is_negative() == negative))
 }
 
 /// "Only normally-closed contacts are planned; another kind leaves the item unserved."

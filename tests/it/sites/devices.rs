@@ -123,7 +123,9 @@ fn trigger(rng: &mut Rng, name: &str, fires: wirelore::model::Fires) -> DeviceTr
     DeviceTrigger {
         trigger: name.into(),
         fires: (!rng.chance(3)).then_some(fires),
-        current: rng.pick(&[Some(50), Some(100), Some(120), Some(150), Some(200), Some(350), Some(500), None]).map(milliamps),
+        current: rng
+            .pick(&[Some(50), Some(100), Some(120), Some(150), Some(200), Some(350), Some(500), None])
+            .map(milliamps),
         pull_up: None,
     }
 }

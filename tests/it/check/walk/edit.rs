@@ -2,7 +2,9 @@
 
 use wirelore::diagnostics::Span;
 use wirelore::source::{Entry, Node, Value};
-use wirelore::units::{AmpHours, Amps, Celsius, Hours, Metres, Millimetres, Ohms, Percent, Quantity, SquareMillimetres, Volts};
+use wirelore::units::{
+    AmpHours, Amps, Celsius, Hours, Metres, Millimetres, Ohms, Percent, Quantity, SquareMillimetres, Volts,
+};
 
 /// A line and a column.
 pub(super) type Spot = (usize, usize);

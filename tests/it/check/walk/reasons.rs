@@ -189,14 +189,8 @@ const ANY_TEXT: [&str; 39] = [
 ];
 
 /// The same, in surveys.
-const ANY_TEXT_IN_SURVEYS: [&str; 6] = [
-    "fit/new item",
-    "cables/cable",
-    "cables/to",
-    "cables/serves/item",
-    "fit/place",
-    "fit/share",
-];
+const ANY_TEXT_IN_SURVEYS: [&str; 6] =
+    ["fit/new item", "cables/cable", "cables/to", "cables/serves/item", "fit/place", "fit/share"];
 
 /// Whether a single value at `path` may be any text.
 pub(super) fn takes_any_text(path: &str) -> bool {
