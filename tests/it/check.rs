@@ -3,6 +3,7 @@
 mod faults;
 mod hostile;
 mod tree;
+mod walk;
 
 use std::path::Path;
 use wirelore::check;
@@ -29,4 +30,15 @@ fn a_right_library_has_no_faults() {
         assert!(survey.value.is_some());
     }
     assert_eq!(checked.value.notes_of("merrowby-mb6").len(), 1);
+}
+
+#[test]
+fn the_demo_library_has_no_faults() {
+    let files = Files::embedded();
+    let checked = check::library(&files);
+    assert!(checked.faults.is_empty(), "{}", drawn(&checked.faults));
+    for file in files.surveys() {
+        let survey = check::survey(&checked.value, &file);
+        assert!(survey.faults.is_empty() && survey.value.is_some(), "{}", drawn(&survey.faults));
+    }
 }

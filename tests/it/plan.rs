@@ -83,3 +83,29 @@ fn several_optima() {
 fn everything_served() {
     compare(&Knobs::small(), |_, answer| answer.items.iter().all(Option::is_some));
 }
+
+/// Many more sites of every kind than a commit needs: `cargo test --test it long_search -- --ignored`.
+#[test]
+#[ignore = "takes minutes"]
+fn long_search() {
+    let small = Knobs::small();
+    let kinds = [
+        small,
+        Knobs::few_inputs(),
+        Knobs::few_outputs(),
+        Knobs::few_cores(),
+        Knobs::one_core_tampers(),
+        Knobs::two_supplies(),
+        Knobs { items: (7, 8), ..small },
+        Knobs { items: (5, 7), places: 1, new: 80, ..small },
+        Knobs { items: (5, 7), ..Knobs::few_inputs() },
+        Knobs { items: (5, 7), sounders: 60, outputs: (2, 3), supplies: (2, 3), ..small },
+    ];
+    for knobs in kinds {
+        for number in TRIES..TRIES + 4_000 {
+            let site = Site::new(number, &knobs);
+            let job = site.job();
+            assert_same(&job, &brute(&job).expect("there is a plan"), &choose(&job), number);
+        }
+    }
+}
