@@ -124,16 +124,19 @@ fn row(job: &Job, plan: &Plan, cable: usize, core: &PlannedCore, today: &JobCore
 
 /// What a core did until today.
 fn was(job: &Job, today: &JobCore) -> String {
-    let owner = today.owner.map(|o| format!(" of {o}")).unwrap_or_default();
-    match (&today.function, &today.on) {
-        (Some(f), _) => format!("{}{owner}", function(f)),
-        (None, CoreUse::Spare) => "nothing".into(),
-        (None, CoreUse::Broken) => "broken in the wall".into(),
-        (None, CoreUse::Mark(mark)) => match job.panel.unit.terminal(mark).and_then(|t| t.does.as_ref()) {
+    if let Some(known) = &today.function {
+        let owner = today.owner.map(|o| format!(" of {o}")).unwrap_or_default();
+        return format!("{}{owner}", function(known));
+    }
+    let owner = today.owner.map(|o| format!(" (core of {o})")).unwrap_or_default();
+    match &today.on {
+        CoreUse::Spare => "nothing".into(),
+        CoreUse::Broken => "broken in the wall".into(),
+        CoreUse::Mark(mark) => match job.panel.unit.terminal(mark).and_then(|t| t.does.as_ref()) {
             Some(does) => format!("by its screw: {does}{owner}"),
             None => format!("not known{owner}"),
         },
-        (None, _) => format!("not known{owner}"),
+        CoreUse::Join(_) | CoreUse::Unknown => format!("not known{owner}"),
     }
 }
 
@@ -155,6 +158,8 @@ fn far_end(core: &PlannedCore, today: &JobCore) -> &'static str {
         (To::Park, CoreUse::Broken | CoreUse::Unknown) => "find, prove dead, insulate",
         (To::Park, _) => "lift, insulate",
         _ if core.kept => "stays",
+        (_, CoreUse::Spare) => "CONNECT",
+        _ if today.function.is_none() => "TRACE, then land",
         _ => "RE-LAND",
     }
 }

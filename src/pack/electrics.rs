@@ -154,7 +154,7 @@ fn loading(figure: &Loading, whys: &mut Whys) -> LoadingRow {
 }
 
 /// A loading row's name for a reader.
-fn loading_name(what: &str) -> String {
+pub(super) fn loading_name(what: &str) -> String {
     match what.split(':').collect::<Vec<_>>().as_slice() {
         ["source"] => "the power source".into(),
         ["supply", name @ ..] => format!("board supply {}", name.join(":")),
