@@ -2,6 +2,7 @@
 
 mod faults;
 mod hostile;
+mod starter;
 mod tree;
 mod walk;
 
