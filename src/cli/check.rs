@@ -47,7 +47,7 @@ impl Found {
             return Ok(());
         }
         if let Some((root, below)) = in_library(path) {
-            self.cards(&open(Some(root))?, &below);
+            self.cards(&open(Some(root))?, &below, path);
             return Ok(());
         }
         let around = open(library.cloned().or_else(|| library_of_survey(path)))?;
@@ -100,11 +100,15 @@ impl Found {
     }
 
     /// The faults of one card, or of a folder of cards, out of those of the library around it.
-    fn cards(&mut self, opened: &Opened, below: &str) {
+    /// `path` is how the user wrote the place.
+    fn cards(&mut self, opened: &Opened, below: &str, path: &Path) {
         let is_meant = |path: &str| path == below || path.strip_prefix(below).is_some_and(|rest| rest.starts_with('/'));
         let meant: BTreeSet<String> =
             opened.files.files.keys().filter(|path| is_meant(path)).map(|path| opened.files.shown(path)).collect();
-        self.faults.extend(opened.faults.iter().filter(|fault| meant.contains(&fault.file)).cloned());
+        let is_short = !path.starts_with(".");
+        let named = |file: &str| file.strip_prefix("./").filter(|_| is_short).unwrap_or(file).to_string();
+        let faults = opened.faults.iter().filter(|fault| meant.contains(&fault.file)).cloned();
+        self.faults.extend(faults.map(|fault| Fault { file: named(&fault.file), ..fault }));
         let root = opened.root.clone().unwrap_or_default();
         let mut refused = opened.files.files.iter().filter(|(path, bytes)| is_meant(path) && bytes.is_err());
         if refused.any(|(path, _)| cannot_read(&root.join(path))) {

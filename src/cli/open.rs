@@ -60,7 +60,12 @@ impl Opened {
     }
 }
 
-/// Whether the machine refuses to hand over what is at `path`.
+/// Whether the machine refuses to hand over what is at `path`: no permission, a broken disk, no ordinary file.
 pub(super) fn cannot_read(path: &Path) -> bool {
-    if path.is_dir() { fs::read_dir(path).is_err() } else { fs::File::open(path).is_err() }
+    match fs::metadata(path) {
+        Ok(about) if about.is_dir() => fs::read_dir(path).is_err(),
+        // Opening a pipe would wait for a writer.
+        Ok(about) => !about.is_file() || fs::File::open(path).is_err(),
+        Err(_) => true,
+    }
 }

@@ -45,9 +45,9 @@ pub(super) fn library_of_survey(path: &Path) -> Option<PathBuf> {
 
 /// The folder `up` steps above a path, written as the user wrote the path where that is possible.
 fn above(path: &Path, up: usize) -> Option<PathBuf> {
-    let is_plain = !path.components().any(|part| matches!(part.as_os_str().to_str(), Some("." | "..")));
-    let typed = path.ancestors().nth(up).filter(|typed| is_plain && !typed.as_os_str().is_empty());
-    match typed {
+    let is_plain = !path.components().any(|part| part.as_os_str() == "..");
+    match path.ancestors().nth(up).filter(|_| is_plain) {
+        Some(typed) if typed.as_os_str().is_empty() => Some(PathBuf::from(".")),
         Some(typed) => Some(typed.to_path_buf()),
         None => fs::canonicalize(path).ok()?.ancestors().nth(up).map(Path::to_path_buf),
     }

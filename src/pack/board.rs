@@ -2,10 +2,10 @@
 //! pull-up resistors.
 
 use super::known::{Known, known, or_not_known};
+use super::links::{LinkRow, links, sides};
 use super::names::{CoreName, cable_name, core_of, cores_in, fires, function, item_name, item_names};
 use super::notes::on_mark;
 use super::panel::right_fuse;
-use super::settings::unused_inputs;
 use crate::land::{Plan, PlannedTrigger, To};
 use crate::model::{DeviceTrigger, Job, Output, Power, Terminal};
 use serde::Serialize;
@@ -89,19 +89,6 @@ pub struct TriggerRow {
     pub common: String,
     /// The resistor to positive; `none`.
     pub pull_up: String,
-}
-
-/// A wire, link or resistor between two of the board's terminals.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct LinkRow {
-    /// What to fit.
-    pub fit: String,
-    /// From this mark.
-    pub from: String,
-    /// To this mark.
-    pub to: String,
-    /// Why.
-    pub why: String,
 }
 
 /// The new board of a job.
@@ -197,12 +184,6 @@ fn joins(job: &Job, plan: &Plan) -> Vec<JoinRow> {
     rows
 }
 
-/// The device's side of a planned trigger, and the board's.
-fn sides<'a>(job: &'a Job, planned: &PlannedTrigger) -> Option<(&'a DeviceTrigger, &'a Output)> {
-    let device = job.items.get(planned.item)?.device.triggers.get(planned.trigger)?;
-    Some((device, job.board.outputs.get(planned.output)?))
-}
-
 fn trigger(job: &Job, plan: &Plan, planned: &PlannedTrigger) -> Option<TriggerRow> {
     let (device, output) = sides(job, planned)?;
     let cable = plan.item(planned.item).map(|p| p.cable)?;
@@ -230,54 +211,4 @@ fn pull_up(device: &DeviceTrigger, output: &Output) -> String {
         (Some(wants), Some(has)) => format!("wants {wants}; the output has {has} built in"),
         (Some(wants), None) => format!("{wants} to positive, to be fitted"),
     }
-}
-
-/// What must be wired between the board's own terminals: relay commons, pull-ups, what unused inputs need.
-fn links(job: &Job, plan: &Plan) -> Vec<LinkRow> {
-    let commons = plan.triggers.iter().filter_map(|t| common_link(job, t)).collect();
-    [each_once(commons), pull_ups(job, plan), unused_inputs(job, plan)].concat()
-}
-
-/// The pull-up resistors to fit, each once.
-#[must_use]
-pub fn pull_ups(job: &Job, plan: &Plan) -> Vec<LinkRow> {
-    each_once(plan.triggers.iter().filter_map(|t| pull_up_link(job, plan, t)).collect())
-}
-
-/// The rows between different pairs of marks.
-fn each_once(rows: Vec<LinkRow>) -> Vec<LinkRow> {
-    let mut kept: Vec<LinkRow> = Vec::new();
-    for row in rows {
-        if !kept.iter().any(|k| (&k.from, &k.to, &k.fit) == (&row.from, &row.to, &row.fit)) {
-            kept.push(row);
-        }
-    }
-    kept
-}
-
-/// The wire from a relay's common to the supply.
-fn common_link(job: &Job, planned: &PlannedTrigger) -> Option<LinkRow> {
-    let (supply, _) = planned.common.as_ref()?;
-    let output = job.board.outputs.get(planned.output)?;
-    let crate::model::OutputKind::Relay { common, .. } = &output.kind else { return None };
-    Some(LinkRow {
-        fit: "wire".into(),
-        from: common.clone(),
-        to: supply.clone(),
-        why: format!("common of relay {}", output.output),
-    })
-}
-
-/// The pull-up resistor of a trigger on an output that has none.
-fn pull_up_link(job: &Job, plan: &Plan, planned: &PlannedTrigger) -> Option<LinkRow> {
-    let (device, output) = sides(job, planned)?;
-    let wants = device.pull_up.filter(|_| output.pull_up.get().is_none())?;
-    let pair = plan.pair_of(planned.item)?;
-    let supply = job.board.supplies.get(pair.supply)?;
-    Some(LinkRow {
-        fit: format!("{wants} {} resistor", super::parts::watts(wants)),
-        from: planned.terminal.clone(),
-        to: supply.positive.clone(),
-        why: format!("{} watches its {} wire", item_name(job, planned.item), device.trigger),
-    })
 }

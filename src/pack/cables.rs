@@ -114,7 +114,7 @@ fn row(job: &Job, plan: &Plan, cable: usize, core: &PlannedCore, today: &JobCore
         core: CoreName::new(&core.colour),
         was: was(job, today),
         from: core.from.clone(),
-        does: does(core),
+        does: does(plan, cable, core),
         items: item_names(job, &core.items),
         to: destination(job, plan, cable, core),
         far_end: far_end(core, today),
@@ -124,27 +124,37 @@ fn row(job: &Job, plan: &Plan, cable: usize, core: &PlannedCore, today: &JobCore
 
 /// What a core did until today.
 fn was(job: &Job, today: &JobCore) -> String {
-    let owner = today.owner.map(|o| format!(" of {o}")).unwrap_or_default();
-    match (&today.function, &today.on) {
-        (Some(f), _) => format!("{}{owner}", function(f)),
-        (None, CoreUse::Spare) => "nothing".into(),
-        (None, CoreUse::Broken) => "broken in the wall".into(),
-        (None, CoreUse::Mark(mark)) => match job.panel.unit.terminal(mark).and_then(|t| t.does.as_ref()) {
+    if let Some(known) = &today.function {
+        let owner = today.owner.map(|o| format!(" of {o}")).unwrap_or_default();
+        return format!("{}{owner}", function(known));
+    }
+    let owner = today.owner.map(|o| format!(" (core of {o})")).unwrap_or_default();
+    match &today.on {
+        CoreUse::Spare => "nothing".into(),
+        CoreUse::Broken => "broken in the wall".into(),
+        CoreUse::Mark(mark) => match job.panel.unit.terminal(mark).and_then(|t| t.does.as_ref()) {
             Some(does) => format!("by its screw: {does}{owner}"),
             None => format!("not known{owner}"),
         },
-        (None, _) => format!("not known{owner}"),
+        CoreUse::Join(_) | CoreUse::Unknown => format!("not known{owner}"),
     }
 }
 
 /// What a core does from now on.
-fn does(core: &PlannedCore) -> String {
+fn does(plan: &Plan, cable: usize, core: &PlannedCore) -> String {
     match &core.to {
         To::Leave => "not touched".into(),
         To::Park => "nothing".into(),
-        _ if core.doubled => format!("{}, doubled", function(&core.function)),
+        _ if core.doubled => format!("{}, {}", function(&core.function), beside(plan, cable, core)),
         _ => function(&core.function),
     }
+}
+
+/// The core beside which a doubling one lies, in words.
+fn beside(plan: &Plan, cable: usize, core: &PlannedCore) -> String {
+    let cores = plan.cables.get(cable).map_or(&[][..], |c| c.cores.as_slice());
+    let first = cores.iter().find(|c| !c.doubled && c.function == core.function && c.to == core.to);
+    first.map_or_else(|| "doubled".into(), |c| format!("doubles {}", CoreName::new(&c.colour).text()))
 }
 
 /// What happens at a core's far end.
@@ -155,6 +165,8 @@ fn far_end(core: &PlannedCore, today: &JobCore) -> &'static str {
         (To::Park, CoreUse::Broken | CoreUse::Unknown) => "find, prove dead, insulate",
         (To::Park, _) => "lift, insulate",
         _ if core.kept => "stays",
+        (_, CoreUse::Spare) => "CONNECT",
+        _ if today.function.is_none() => "TRACE, then land",
         _ => "RE-LAND",
     }
 }
@@ -193,7 +205,7 @@ fn fitted(job: &Job, plan: &Plan, planned: &PlannedItem) -> Option<ItemLine> {
     Some(ItemLine {
         item: item.name().into(),
         what: format!("{state}: {device}{reach}"),
-        wiring: method(planned.method).into(),
+        wiring: method(planned.method, &item.device.tamper),
         at_device: at_device(job, planned).unwrap_or_else(|| "nothing to fit inside it".into()),
         spare: spare(job, plan, planned),
     })

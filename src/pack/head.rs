@@ -44,8 +44,10 @@ pub struct FindingRow {
     pub level: &'static str,
     /// Its code.
     pub code: &'static str,
-    /// What it is about.
+    /// What it is about, in the words of pack.json.
     pub about: String,
+    /// The same for a reader.
+    pub about_text: String,
     /// What is so, and what settles it.
     pub says: String,
 }
@@ -53,11 +55,12 @@ pub struct FindingRow {
 impl FindingRow {
     /// A finding as printed.
     #[must_use]
-    pub fn new(finding: &Finding) -> Self {
+    pub fn new(job: &Job, finding: &Finding) -> Self {
         Self {
             level: finding.level.word(),
             code: finding.code,
             about: finding.about.clone(),
+            about_text: about(job, &finding.about),
             says: finding.says.clone(),
         }
     }
@@ -73,7 +76,7 @@ pub fn head(
     date: Option<Date>,
 ) -> HeadView {
     let of = |level: Level| -> Vec<FindingRow> {
-        judgement.findings.iter().filter(|f| f.level == level).map(FindingRow::new).collect()
+        judgement.findings.iter().filter(|f| f.level == level).map(|f| FindingRow::new(job, f)).collect()
     };
     let (blockers, warnings) = (of(Level::Blocker), of(Level::Warning));
     HeadView {
@@ -90,6 +93,16 @@ pub fn head(
         notes: of(Level::Note),
         unserved: plan.unserved.clone(),
         cost: plan.cost.clone(),
+    }
+}
+
+/// What a finding is about, for a reader: loading rows and cards by their names.
+#[must_use]
+pub fn about(job: &Job, about: &str) -> String {
+    let units = [Some(&job.panel.unit), Some(&job.board.unit), job.source.as_ref().map(|s| s.unit)];
+    match units.into_iter().flatten().find(|unit| unit.id == about) {
+        Some(unit) => unit.name(),
+        None => super::electrics::loading_name(about),
     }
 }
 

@@ -23,11 +23,19 @@ struct Pack<'a> {
     panel: &'a str,
     board: &'a str,
     ready: bool,
-    findings: Vec<&'a FindingRow>,
+    findings: Vec<Finding<'a>>,
     plan: Plan<'a>,
     triggers: &'a [PlanTrigger],
     electrics: Electrics<'a>,
     battery: Battery<'a>,
+}
+
+#[derive(Serialize)]
+struct Finding<'a> {
+    level: &'a str,
+    code: &'a str,
+    about: &'a str,
+    says: &'a str,
 }
 
 #[derive(Serialize)]
@@ -39,6 +47,7 @@ struct Plan<'a> {
     tamper_loop: &'a Option<TamperLoop>,
 }
 
+#[expect(clippy::struct_field_names, reason = "the names are those of pack.json")]
 #[derive(Serialize)]
 struct Item<'a> {
     item: &'a str,
@@ -108,6 +117,7 @@ struct Loop<'a> {
     states: Vec<State<'a>>,
 }
 
+#[expect(clippy::struct_field_names, reason = "the names are those of pack.json")]
 #[derive(Serialize)]
 struct State<'a> {
     state: &'a str,
@@ -143,7 +153,7 @@ impl<'a> Pack<'a> {
             panel: &view.panel_id,
             board: &view.board_id,
             ready: head.ready,
-            findings: head.blockers.iter().chain(&head.warnings).chain(&head.notes).collect(),
+            findings: head.blockers.iter().chain(&head.warnings).chain(&head.notes).map(finding).collect(),
             plan: Plan {
                 items: view.plan.items.iter().map(item).collect(),
                 cables: view.plan.cables.iter().map(|c| Cable { cable: &c.cable, cores: &c.cores }).collect(),
@@ -160,6 +170,10 @@ impl<'a> Pack<'a> {
             battery: battery(&view.battery),
         }
     }
+}
+
+fn finding(row: &FindingRow) -> Finding<'_> {
+    Finding { level: row.level, code: row.code, about: &row.about, says: &row.says }
 }
 
 fn item(item: &PlanItem) -> Item<'_> {

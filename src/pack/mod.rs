@@ -10,6 +10,7 @@ mod hangs;
 pub mod head;
 mod json;
 pub mod known;
+pub mod links;
 pub mod loops;
 mod names;
 pub mod notes;
@@ -22,6 +23,7 @@ mod resistors;
 pub mod row;
 pub mod safety;
 pub mod settings;
+mod siren;
 pub mod sources;
 pub mod unknown;
 

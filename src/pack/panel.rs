@@ -1,9 +1,9 @@
 //! The old panel: every screw, the fuses, how the external sounder is wired, what earlier jobs left.
 
 use super::known::{Known, known, known_block, nothing, or_not_known};
-use super::names::{core_of, fires, wiring};
+use super::names::{core_of, wiring};
 use super::notes::{NoteView, on_mark};
-use crate::model::{CoreUse, Fact, Fuse, FuseFound, Job, Pair, Returns, Terminal, Unit};
+use crate::model::{CoreUse, Fact, Fuse, FuseFound, Job, Pair, Terminal};
 use serde::Serialize;
 
 /// The old panel as printed.
@@ -104,7 +104,7 @@ pub fn panel(job: &Job) -> PanelView {
         cautions: unit.cautions.clone(),
         terminals: unit.terminals.iter().map(|t| terminal(job, t)).collect(),
         fuses: unit.fuses.iter().map(|f| fuse(job, f)).collect(),
-        siren: siren(job),
+        siren: super::siren::siren(job),
         pairs: pairs(job),
         links: unit.links.iter().map(|l| link(job, l)).collect(),
         notes: job.library.notes_of(&unit.id).iter().map(NoteView::new).collect(),
@@ -172,7 +172,8 @@ fn fuse(job: &Job, fuse: &Fuse) -> FuseRow {
         right: right_fuse(fuse),
         guards: or_not_known(fuse.guards.as_ref()),
         place: or_not_known(fuse.place.as_ref()),
-        found: found.map_or_else(|| "not looked at".into(), |(_, found)| as_found(found)),
+        found: found
+            .map_or_else(|| "not looked at".into(), |(_, found)| with_settled(job, &fuse.mark, as_found(found))),
         known: known(&fuse.cite),
         notes: on_mark(job, &job.panel.unit.id, &fuse.mark),
     }
@@ -187,6 +188,14 @@ pub fn right_fuse(fuse: &Fuse) -> String {
     format!("{rating} {speed}, {size}")
 }
 
+/// What was found, and what was done about it since.
+fn with_settled(job: &Job, mark: &str, found: String) -> String {
+    match super::parts::settled(job, mark) {
+        Some(says) => format!("{found}; settled: {says}"),
+        None => found,
+    }
+}
+
 /// A fuse as found.
 fn as_found(found: &FuseFound) -> String {
     match found {
@@ -197,65 +206,6 @@ fn as_found(found: &FuseFound) -> String {
         FuseFound::Missing => "missing".into(),
         FuseFound::Unknown => "could not be read".into(),
     }
-}
-
-/// The external sounder's wiring, line by line.
-fn siren(job: &Job) -> Vec<Line> {
-    let unit = &job.panel.unit;
-    let siren = match &job.panel.siren {
-        Fact::NotKnown => return vec![whole("not known: trace every core of the sounder's cable before touching it")],
-        Fact::Absent => return vec![whole("this panel drives no external sounder")],
-        Fact::Is(siren) => siren,
-    };
-    let of = |mark: &str| if siren.cite.is_empty() { of_terminal(unit, mark) } else { known(&siren.cite) };
-    let mark = |what: &str, fact: &Fact<String>| Line {
-        what: what.into(),
-        text: match fact {
-            Fact::NotKnown => "not known".into(),
-            Fact::Absent => "none".into(),
-            Fact::Is(mark) => mark.clone(),
-        },
-        known: fact.get().map_or_else(nothing, |mark| of(mark)),
-    };
-    let mut lines = vec![mark("Hold-off", &siren.hold_off), mark("Negative", &siren.negative)];
-    for trigger in &siren.triggers {
-        lines.push(Line {
-            what: format!("Fires the {}", trigger.trigger),
-            text: format!("{}: {}", trigger.terminal, fires(trigger.fires)),
-            known: of(&trigger.terminal),
-        });
-    }
-    lines.push(match &siren.tamper {
-        Fact::NotKnown => Line { what: "Tamper".into(), text: "not known".into(), known: nothing() },
-        Fact::Absent => Line { what: "Tamper".into(), text: "none".into(), known: known(&siren.cite) },
-        Fact::Is(tamper) => Line {
-            what: "Tamper".into(),
-            text: format!("{}: {}", tamper.terminal, returns(tamper.returns, tamper.with.as_deref())),
-            known: of(&tamper.terminal),
-        },
-    });
-    lines
-}
-
-/// One line for the whole of the sounder's wiring.
-fn whole(text: &str) -> Line {
-    Line { what: "External sounder".into(), text: text.into(), known: nothing() }
-}
-
-/// How a tamper comes back, in words.
-fn returns(returns: Option<Returns>, with: Option<&str>) -> String {
-    match (returns, with) {
-        (None, _) => "what it returns to is not known".into(),
-        (Some(Returns::Pair), Some(with)) => format!("returns on {with}"),
-        (Some(Returns::Pair), None) => "returns on a core of its own".into(),
-        (Some(Returns::Negative), _) => "returns to the sounder's negative".into(),
-        (Some(Returns::Positive), _) => "returns to the sounder's positive".into(),
-    }
-}
-
-/// How a terminal's fact is known.
-fn of_terminal(unit: &Unit, mark: &str) -> Known {
-    known(unit.terminal(mark).map_or(&[], |t| t.cite.as_slice()))
 }
 
 /// Zones, zone tampers and the panel's own tamper.

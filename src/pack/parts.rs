@@ -39,7 +39,8 @@ pub fn parts(job: &Job, plan: &Plan) -> Vec<Part> {
         parts.push(Part { count: 1, what: source.unit.name(), why: "feeds the board and its devices".into() });
     }
     if let Some(battery) = job.survey.new_battery {
-        let why = "standby battery, to go where the old one goes".into();
+        let name = job.source.as_ref().map_or_else(|| "the power source".into(), |s| s.unit.name());
+        let why = format!("standby battery of {name}");
         parts.push(Part { count: 1, what: format!("{battery} sealed lead-acid battery, 12 V"), why });
     }
     parts.extend(devices(job, plan));
@@ -77,25 +78,33 @@ fn resistors(job: &Job, plan: &Plan) -> Vec<Part> {
         what: format!("{ohms} resistor{tolerance}"),
         why: "end-of-line, inside the devices".into(),
     });
-    let pull_ups = super::board::pull_ups(job, plan).into_iter().map(|link| Part {
+    let pull_ups = super::links::pull_ups(job, plan).into_iter().map(|link| Part {
         count: 1,
         what: link.fit.clone(),
         why: format!("pull-up from {} to {}: {}", link.from, link.to, link.why),
     });
-    let mut unused: Vec<Part> = Vec::new();
-    for link in unused_inputs(job, plan) {
-        let what = link.fit.clone();
-        match unused.iter_mut().find(|p| p.what == what) {
-            Some(part) => part.count += 1,
-            None => unused.push(Part { count: 1, what, why: "unused inputs".into() }),
+    let unused = counted(unused_inputs(job, plan).into_iter().map(|link| link.fit), "unused inputs");
+    let links = super::quiet::quiet(job).map(|q| q.links).unwrap_or_default();
+    let quiet = counted(links.into_iter().filter_map(|link| link.part), "keeps the old panel quiet");
+    eol.chain(pull_ups).chain(unused).chain(quiet).collect()
+}
+
+/// Parts of the same kind as one row, in the order of the first of each.
+fn counted(parts: impl Iterator<Item = String>, why: &str) -> Vec<Part> {
+    let mut rows: Vec<Part> = Vec::new();
+    for what in parts {
+        match rows.iter_mut().find(|p| p.what == what) {
+            Some(row) => row.count += 1,
+            None => rows.push(Part { count: 1, what, why: why.into() }),
         }
     }
-    eol.chain(pull_ups).chain(unused).collect()
+    rows
 }
 
 /// The right fuses for those found wrong, blown, bridged or missing.
 fn fuses(job: &Job) -> Vec<Part> {
-    let wrong = job.survey.fuses.iter().filter_map(|(mark, found)| {
+    let open = job.survey.fuses.iter().filter(|(mark, _)| settled(job, mark).is_none());
+    let wrong = open.filter_map(|(mark, found)| {
         let fuse = job.panel.unit.fuse(mark)?;
         let right = match found {
             FuseFound::Fitted(rating, speed) => {
@@ -111,6 +120,13 @@ fn fuses(job: &Job) -> Vec<Part> {
         })
     });
     wrong.collect()
+}
+
+/// What somebody wrote who looked into a wrong fuse and answers for it.
+#[must_use]
+pub fn settled<'a>(job: &Job<'a>, mark: &str) -> Option<&'a str> {
+    let about = job.survey.settled.iter().filter(|s| s.about == mark);
+    about.filter(|s| s.code.starts_with("fuse-")).map(|s| s.says.as_str()).next()
 }
 
 /// Connectors and insulation.

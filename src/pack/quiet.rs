@@ -1,7 +1,8 @@
 //! With the old panel kept on as the power supply: what keeps it quiet with its loops lifted.
 
-use super::known::{Known, known_block, nothing};
+use super::known::{Known, known, nothing};
 use super::notes::on_mark;
+use super::panel::cores_on;
 use crate::model::{Fact, Group, Job, Pair, Power, ResistorsAt, Returns, Wiring};
 use serde::Serialize;
 
@@ -31,6 +32,8 @@ pub struct QuietLink {
     pub from: String,
     /// To this mark; empty when not known.
     pub to: String,
+    /// The part that this asks for; `None`: what is there will do, or its value is not known.
+    pub part: Option<String>,
 }
 
 /// What keeps the old panel quiet; `None` when it does not stay on.
@@ -44,10 +47,7 @@ pub fn quiet(job: &Job) -> Option<QuietView> {
             "NOT KNOWN how this panel stays silent with its loops lifted: try it before leaving it on.".into()
         }),
         known: match block {
-            Some(block) if block.quiet.is_some() => {
-                let out = block.out.iter().flat_map(|(positive, negative)| [positive, negative]);
-                known_block(&job.panel.unit, &block.cite, out)
-            }
+            Some(block) if block.quiet.is_some() => known(&block.cite),
             _ => nothing(),
         },
         notes: link_notes(job),
@@ -80,31 +80,38 @@ fn links(job: &Job) -> Vec<QuietLink> {
     links
 }
 
-/// What closes a pair: a link for a closed loop, its old resistor for an end-of-line one.
+/// What closes a pair: a link for a closed loop, its old resistor's value for an end-of-line one.
 fn close(job: &Job, what: String, pair: &Pair, zone: Option<usize>) -> QuietLink {
-    let fit = match pair.wiring {
-        Some(Wiring::ClosedLoop) => "link".to_string(),
-        Some(Wiring::SingleEol | Wiring::DoubleEol) => old_resistor(job, zone),
-        None => {
-            "NOT KNOWN how it is watched: measure the loop before lifting it, and close it with what it reads".into()
+    let unused = cores_on(job, &pair.out).is_empty() && cores_on(job, &pair.back).is_empty();
+    let (fit, part) = match (pair.wiring, unused) {
+        (Some(Wiring::ClosedLoop), true) => ("link, if none is there: no surveyed core is on it".into(), None),
+        (Some(Wiring::ClosedLoop), false) => ("link".into(), Some("link".into())),
+        (Some(Wiring::SingleEol | Wiring::DoubleEol), true) => {
+            ("leave the resistor that closes it: no surveyed core is on it".into(), None)
+        }
+        (Some(Wiring::SingleEol | Wiring::DoubleEol), false) => old_resistor(job, zone),
+        (None, _) => {
+            ("NOT KNOWN how it is watched: measure the loop before lifting it, and close it with that".into(), None)
         }
     };
-    QuietLink { what, fit, from: pair.out.clone(), to: pair.back.clone() }
+    QuietLink { what, fit, from: pair.out.clone(), to: pair.back.clone(), part }
 }
 
-/// The old resistor of a zone, with its value where the survey found it.
-fn old_resistor(job: &Job, zone: Option<usize>) -> String {
+/// What closes an end-of-line zone, as the survey found it, and the part that this asks for.
+fn old_resistor(job: &Job, zone: Option<usize>) -> (String, Option<String>) {
     let item = zone.and_then(|z| job.items.iter().find(|i| job.zone_of(i) == Some(z)));
-    let resistors = item.and_then(|i| Some((i.name(), i.served?.resistors.get()?)));
-    match resistors {
-        Some((name, r)) => {
-            let place = if r.at == ResistorsAt::Device { format!("inside {name}") } else { "at the panel".into() };
-            match r.end {
-                Some(end) => format!("its old end resistor, {end} ({place})"),
-                None => format!("its old end resistor ({place}; value not known)"),
-            }
+    let found = item.and_then(|i| Some((i.name(), i.served?.resistors.get()?)));
+    match found.map(|(name, r)| (name, r.at, r.end)) {
+        Some((_, ResistorsAt::Panel, Some(end))) => {
+            (format!("its old end resistor, {end}, which is at the panel"), None)
         }
-        None => "its old end resistor (value not known: measure the loop before lifting it)".into(),
+        Some((_, ResistorsAt::Panel, None)) => ("its old end resistor, which is at the panel".into(), None),
+        Some((name, ResistorsAt::Device, Some(end))) => {
+            (format!("a resistor of {end}, like its old one inside {name}"), Some(format!("{end} resistor")))
+        }
+        Some((_, ResistorsAt::Device, None)) | None => {
+            ("a resistor like its old one (value NOT KNOWN: measure the loop before lifting it)".into(), None)
+        }
     }
 }
 
@@ -120,6 +127,7 @@ fn siren_tamper(job: &Job) -> Option<QuietLink> {
                 fit: "NOT KNOWN: see what its core reads before lifting it".into(),
                 from: "not known".into(),
                 to: String::new(),
+                part: None,
             });
         }
     };
@@ -133,6 +141,7 @@ fn siren_tamper(job: &Job) -> Option<QuietLink> {
         what: "External sounder tamper".into(),
         fit: if to.is_some() { "link".into() } else { "NOT KNOWN what it returns to: measure before lifting".into() },
         from: tamper.terminal.clone(),
+        part: to.is_some().then(|| "link".into()),
         to: to.unwrap_or_default(),
     })
 }

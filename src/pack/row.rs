@@ -37,7 +37,7 @@ impl Row {
     #[must_use]
     pub fn of(view: &View) -> Self {
         let head = &view.head;
-        let first = head.blockers.first().map(|b| format!("{} ({}): {}", b.about, b.code, b.says));
+        let first = head.blockers.first().map(|b| format!("{} ({}): {}", b.about_text, b.code, b.says));
         Self {
             survey: head.survey.clone(),
             site: head.site.clone(),

@@ -1,6 +1,6 @@
 //! The settings list: input by input, what to tell the board, and what each unused input needs.
 
-use super::board::LinkRow;
+use super::links::LinkRow;
 use super::names::{fires, item_name, item_names, reaction, wiring};
 use crate::land::{Plan, PlannedLoop};
 use crate::model::{Input, Job, Wiring};

@@ -115,11 +115,11 @@ fn panel(job: &Job) -> SourceGroup {
             unit,
             &format!("Zone {}", zone.zone),
             &zone.pair.cite,
-            [&zone.pair.out, &zone.pair.back].into_iter(),
+            [&zone.pair.out, &zone.pair.back],
         ));
     }
     if let Fact::Is(pair) = &job.panel.tamper {
-        facts.push(with_terminals(unit, "Tamper", &pair.cite, [&pair.out, &pair.back].into_iter()));
+        facts.push(with_terminals(unit, "Tamper", &pair.cite, [&pair.out, &pair.back]));
     }
     if let Fact::Is(siren) = &job.panel.siren {
         let marks = siren
@@ -145,16 +145,11 @@ fn board(job: &Job) -> SourceGroup {
             unit,
             &format!("Supply {}", supply.supply),
             &supply.cite,
-            [&supply.positive, &supply.negative].into_iter(),
+            [&supply.positive, &supply.negative],
         ));
     }
     for input in &board.inputs {
-        facts.push(with_terminals(
-            unit,
-            &format!("Input {}", input.input),
-            &input.cite,
-            [&input.out, &input.back].into_iter(),
-        ));
+        facts.push(with_terminals(unit, &format!("Input {}", input.input), &input.cite, [&input.out, &input.back]));
     }
     for output in &board.outputs {
         facts.push(with_terminals(unit, &format!("Output {}", output.output), &output.cite, output_marks(output)));

@@ -24,7 +24,7 @@ pub fn unknowns(job: &Job, judgement: &Judgement) -> Vec<Unknown> {
         .findings
         .iter()
         .filter(|f| NOT_KNOWN.contains(&f.code))
-        .map(|f| Unknown { what: f.about.clone(), state: state(f.code), settle: f.says.clone() })
+        .map(|f| Unknown { what: super::head::about(job, &f.about), state: state(f.code), settle: f.says.clone() })
         .collect();
     list.extend(site(job));
     list.extend(battery(job));

@@ -83,15 +83,10 @@ pub(super) fn html(raw: &str) -> String {
 
 /// One segment of a relative address: anything but letters, digits, `-`, `_` and `.` is written in per cent.
 pub(super) fn path_segment(raw: &str) -> String {
-    let mut out = String::with_capacity(raw.len());
-    for byte in raw.bytes() {
-        if byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_' | b'.') {
-            out.push(char::from(byte));
-        } else {
-            out.push_str(&format!("%{byte:02X}"));
-        }
-    }
-    out
+    let plain = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_' | b'.');
+    let written =
+        raw.bytes().map(|byte| if plain(byte) { char::from(byte).to_string() } else { format!("%{byte:02X}") });
+    written.collect::<Vec<_>>().concat()
 }
 
 /// Words as an id: letters and digits in lower case, hyphens between.

@@ -7,7 +7,8 @@ use pulldown_cmark::{Event, Options, Parser};
 #[must_use]
 pub(super) fn quoted(raw: &str) -> String {
     let safe = without_html(&cleaned(raw)).replace("[^", "\\[^");
-    safe.lines().map(|line| format!("> {}\n", line.trim_end())).collect()
+    let lines: Vec<String> = safe.lines().map(|line| format!("> {}\n", line.trim_end())).collect();
+    lines.concat()
 }
 
 /// A note's text without characters that hide or reorder text; its line ends stay.

@@ -75,10 +75,10 @@ pub(super) fn build(fields: &Fields, rings: &Rings, question: &str) -> Option<Bo
     words.truncate(MOST_WORDS);
     let asked = asked(&words);
     let mut clauses: Vec<(Occur, Box<dyn Query>)> = Vec::new();
-    for (count, token) in &asked {
-        clauses.push((Occur::Should, best(one(fields, rings, *count, token))));
+    for asked in &asked {
+        clauses.push((Occur::Should, best(one(fields, rings, asked))));
     }
-    for part in words.iter().flat_map(|w| &w.parts).filter(|p| !is_filler(p)) {
+    for part in words.iter().flat_map(|w| &w.parts).filter(|p| p.len() > 1 && !is_filler(p)) {
         clauses.push((Occur::Should, best(text(fields, &stem(part), PART))));
     }
     if clauses.is_empty() {
@@ -88,31 +88,52 @@ pub(super) fn build(fields: &Fields, rings: &Rings, question: &str) -> Option<Bo
     Some(without_opposites(fields, rings, &asked, core))
 }
 
+/// A token that is looked for.
+#[derive(Debug)]
+struct Asked {
+    token: String,
+    /// How many words it is.
+    words: f32,
+    /// What it counts when it is the mark, letter for letter.
+    mark: f32,
+}
+
 /// The tokens that are looked for: each word but the fillers, and neighbours written as one.
-fn asked(words: &[Word]) -> Vec<(usize, String)> {
+fn asked(words: &[Word]) -> Vec<Asked> {
     let is_short = words.len() <= 2;
     let mut asked = Vec::new();
     for (at, word) in words.iter().enumerate() {
-        if is_short || (word.like_mark && word.whole.len() < 3) || !is_filler(&word.whole) {
-            asked.push((1, word.whole.clone()));
+        let token = word.whole.clone();
+        // In `which fuse for AUX+` the fuse is no mark, though one panel prints FUSE beside a holder.
+        let is_kind = words.len() > 1 && !word.like_mark && kind(&stem(&token)).is_some();
+        if is_short || (word.like_mark && token.len() < 3) || !is_filler(&token) {
+            asked.push(Asked { token, words: 1.0, mark: if is_kind { BASE } else { MARK } });
         }
-        asked.extend(joined(words, at));
+        asked.extend(joined(words, at).map(|(count, token)| {
+            #[expect(clippy::cast_precision_loss, reason = "at most three")]
+            let words = count as f32;
+            Asked { token, words, mark: MARK * words }
+        }));
     }
-    asked.retain(|(_, token)| token.len() <= LONGEST_TOKEN);
+    asked.retain(|asked| asked.token.len() <= LONGEST_TOKEN);
     asked
+}
+
+/// The kind of fact that a word names.
+fn kind(word: &str) -> Option<Kind> {
+    KINDS.iter().find(|(name, _)| *name == word).map(|(_, kind)| *kind)
 }
 
 fn is_filler(word: &str) -> bool {
     FILLERS.contains(&word)
 }
 
-/// Every way to match one token. As a whole mark or name, neighbours written as one count as often as they are words.
-fn one(fields: &Fields, rings: &Rings, count: usize, token: &str) -> Vec<Box<dyn Query>> {
-    #[expect(clippy::cast_precision_loss, reason = "at most three")]
-    let times = count as f32;
+/// Every way to match one token. As a name or as words, neighbours written as one count as often as they are words.
+fn one(fields: &Fields, rings: &Rings, asked: &Asked) -> Vec<Box<dyn Query>> {
+    let Asked { token, words, mark } = asked;
     let mut ways = vec![
-        exact(fields.mark, token, MARK * times),
-        exact(fields.name, token, NAME * times),
+        exact(fields.mark, token, *mark),
+        exact(fields.name, token, NAME * words),
         exact(fields.related, token, RELATED),
     ];
     match split_sign(token) {
@@ -126,15 +147,13 @@ fn one(fields: &Fields, rings: &Rings, count: usize, token: &str) -> Vec<Box<dyn
         ways.push(exact(fields.mark, &other, RING_MARK));
         if split_sign(token).is_none() {
             ways.push(exact(fields.base, &other, RING_MARK - 5.0));
-            ways.extend(text(fields, &other, RING_WORDS));
+            ways.extend(text(fields, &other, RING_WORDS * words));
         }
     }
     let stemmed = stem(token);
     ways.push(exact(fields.context, &stemmed, CONTEXT));
-    ways.extend(text(fields, &stemmed, WORDS));
-    if let Some((_, kind)) = KINDS.iter().find(|(word, _)| *word == stemmed) {
-        ways.push(exact(fields.kind, kind.word(), KIND));
-    }
+    ways.extend(text(fields, &stemmed, WORDS * words));
+    ways.extend(kind(&stemmed).map(|kind| exact(fields.kind, kind.word(), KIND)));
     ways
 }
 
@@ -152,14 +171,9 @@ fn same(rings: &Rings, token: &str) -> Vec<String> {
 }
 
 /// Puts facts about the opposite of an asked sign below all others: `A-` never lists `A+` first.
-fn without_opposites(
-    fields: &Fields,
-    rings: &Rings,
-    asked: &[(usize, String)],
-    core: Box<dyn Query>,
-) -> Box<dyn Query> {
-    let wanted: BTreeSet<&str> = asked.iter().map(|(_, token)| token.as_str()).collect();
-    let signed = asked.iter().map(|(_, token)| token).filter(|t| split_sign(t).is_some() || is_lone_sign(t));
+fn without_opposites(fields: &Fields, rings: &Rings, asked: &[Asked], core: Box<dyn Query>) -> Box<dyn Query> {
+    let wanted: BTreeSet<&str> = asked.iter().map(|asked| asked.token.as_str()).collect();
+    let signed = asked.iter().map(|asked| &asked.token).filter(|t| split_sign(t).is_some() || is_lone_sign(t));
     let all = signed.flat_map(|token| {
         let ends = split_sign(token).into_iter().flat_map(|(base, sign)| moved(token, base, sign));
         same(rings, token).into_iter().chain(ends).chain([token.clone()])
@@ -197,9 +211,10 @@ pub(super) fn filtered(fields: &Fields, query: Box<dyn Query>, card: Option<&str
     Box::new(BooleanQuery::new(clauses))
 }
 
+/// Of several ways to match a word the best alone counts, so that exact marks are equal and come in card order, the
+/// terminal before the note about it.
 fn best(ways: Vec<Box<dyn Query>>) -> Box<dyn Query> {
-    // A little of the lesser matches is kept, so that of two exact marks the one that also says the word leads.
-    Box::new(DisjunctionMaxQuery::with_tie_breaker(ways, 0.05))
+    Box::new(DisjunctionMaxQuery::new(ways))
 }
 
 fn exact(field: Field, token: &str, score: f32) -> Box<dyn Query> {

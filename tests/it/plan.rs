@@ -3,6 +3,14 @@
 
 #[path = "plan/brute.rs"]
 mod brute;
+#[path = "plan/colours.rs"]
+mod colours;
+#[path = "plan/doubled.rs"]
+mod doubled;
+#[path = "plan/landed.rs"]
+mod landed;
+#[path = "plan/loops.rs"]
+mod loops;
 #[path = "plan/options.rs"]
 mod options;
 #[path = "plan/same.rs"]
@@ -14,6 +22,7 @@ use crate::sites::{Knobs, Site};
 use brute::{Answer, brute, with_free_outputs};
 use same::assert_same;
 use wirelore::choose::choose;
+use wirelore::land::land;
 use wirelore::model::{Job, Returns};
 
 /// How many cases of each class must be seen.
@@ -82,4 +91,57 @@ fn several_optima() {
 #[test]
 fn everything_served() {
     compare(&Knobs::small(), |_, answer| answer.items.iter().all(Option::is_some));
+}
+
+/// What must hold of every landed plan, on sites of up to 20 items.
+#[test]
+fn landed_plans() {
+    let mut doubled = 0;
+    for number in 0..600 {
+        doubled += land_and_check(&Knobs::usual(4, 20), number);
+        doubled += land_and_check(&Knobs { crowd: 60, ..Knobs::two_supplies() }, number);
+        doubled += land_and_check(&Knobs { items: (6, 14), ..Knobs::one_core_tampers() }, number);
+    }
+    assert!(doubled >= CASES, "only {doubled} doubled cores");
+}
+
+/// Lands a site's plan twice and checks it; gives back how many cores were doubled.
+fn land_and_check(knobs: &Knobs, number: u64) -> u32 {
+    let site = Site::new(number, knobs);
+    let job = site.job();
+    let choice = choose(&job);
+    let plan = land(&job, choice.clone());
+    assert_eq!(plan, land(&job, choose(&job)), "site {number}: another plan the second time");
+    assert_eq!(plan.choice, choice, "site {number}: not the choice that was given");
+    if let Err(wrong) = landed::check(&job, &plan) {
+        panic!("site {number} of {knobs:?}: {wrong}");
+    }
+    let cores = plan.cables.iter().flat_map(|cable| &cable.cores);
+    u32::try_from(cores.filter(|core| core.doubled).count()).unwrap_or(0)
+}
+
+/// Many more sites of every kind than a commit needs: `cargo test --test it long_search -- --ignored`.
+#[test]
+#[ignore = "takes minutes"]
+fn long_search() {
+    let small = Knobs::small();
+    let kinds = [
+        small,
+        Knobs::few_inputs(),
+        Knobs::few_outputs(),
+        Knobs::few_cores(),
+        Knobs::one_core_tampers(),
+        Knobs::two_supplies(),
+        Knobs { items: (7, 8), ..small },
+        Knobs { items: (5, 7), places: 1, new: 80, ..small },
+        Knobs { items: (5, 7), ..Knobs::few_inputs() },
+        Knobs { items: (5, 7), sounders: 60, outputs: (2, 3), supplies: (2, 3), ..small },
+    ];
+    for knobs in kinds {
+        for number in TRIES..TRIES + 4_000 {
+            let site = Site::new(number, &knobs);
+            let job = site.job();
+            assert_same(&job, &brute(&job).expect("there is a plan"), &choose(&job), number);
+        }
+    }
 }

@@ -171,6 +171,40 @@ fn equal_hits_come_by_card_and_limits_hold() {
 }
 
 #[test]
+fn the_terminal_comes_before_what_is_said_about_it() {
+    let kinds: Vec<Kind> = ask(&index(), "STB-").into_iter().take(3).map(|h| h.kind).collect();
+    assert_eq!(kinds, [Kind::Terminal, Kind::Siren, Kind::Note]);
+}
+
+#[test]
+fn every_mark_of_the_demo_library_is_found_first_with_its_sign() {
+    let library = wirelore::check::library(&wirelore::source::Files::embedded()).value;
+    let index = Index::build(&library).expect("a library is indexed");
+    let mut asked = 0;
+    for id in library.panels.keys().chain(library.boards.keys()).chain(library.supplies.keys()) {
+        let unit = library.card(id).and_then(wirelore::model::Card::unit).expect("it has screws");
+        let marks = unit.terminals.iter().map(|t| &t.mark).chain(unit.fuses.iter().map(|f| &f.mark));
+        for mark in marks.chain(unit.links.iter().map(|l| &l.mark)) {
+            let question =
+                Question { words: mark.clone(), card: Some(id.clone()), limit: usize::MAX, kinds: Vec::new() };
+            let hits = find(&index, &question);
+            assert_eq!(hits.first().and_then(|h| h.mark.as_ref()), Some(mark), "{id}: {hits:#?}");
+            let everywhere = find(&index, &Question { card: None, ..question });
+            let swapped = mark.replace('+', "\0").replace('-', "+").replace('\0', "-");
+            let at = |wanted: &str, last: bool| {
+                let is_it = |h: &Hit| h.mark.as_deref() == Some(wanted);
+                if last { everywhere.iter().rposition(is_it) } else { everywhere.iter().position(is_it) }
+            };
+            let last = at(mark, true).expect("it is found");
+            let opposite = at(&swapped, false).filter(|_| swapped != *mark);
+            assert!(opposite.is_none_or(|at| at > last), "{mark}: {everywhere:#?}");
+            asked += 1;
+        }
+    }
+    assert!(asked > 200, "{asked}");
+}
+
+#[test]
 fn nothing_found_offers_the_nearest_marks() {
     let index = index();
     let near = |words: &str, card: Option<&str>| {

@@ -39,7 +39,8 @@ pub(super) fn run(library: Option<PathBuf>, id: &str) -> Ended {
 /// That there is no such card, with the nearest ids.
 pub(super) fn no_such_card(library: &Library, id: &str) -> Report {
     let ids = ids(library);
-    let near = all_nearest(id, ids.iter().copied());
+    let mut near = all_nearest(id, ids.iter().copied());
+    near.truncate(5);
     let hint = match near.as_slice() {
         [] if ids.is_empty() => "The library holds no cards.".to_string(),
         [] => format!("The cards: {}", ids.join(", ")),

@@ -2,7 +2,7 @@
 
 use super::{head, line, or_blank, or_not_known, section};
 use crate::cli::table::table;
-use crate::model::{Fact, Fuse, Keypad, Mains, PowerBlock, StandbyBattery, Terminal, Unit};
+use crate::model::{Fact, Fuse, Keypad, Mains, Polarity, PowerBlock, StandbyBattery, Terminal, Unit};
 use crate::search::known;
 
 /// Every section of a unit.
@@ -25,7 +25,7 @@ pub(super) fn screws(unit: &Unit) -> Vec<String> {
     vec![
         section(
             "Terminals, in board order",
-            &table(&["mark", "does", "volts", "fuse", "limit", "known", "notes"], &terminals),
+            &table(&["mark", "does", "polarity", "volts", "fuse", "limit", "known", "notes"], &terminals),
         ),
         section("Fuses", &table(&["mark", "rating", "speed", "size", "guards", "where", "known"], &fuses)),
     ]
@@ -56,12 +56,20 @@ fn terminal(terminal: &Terminal) -> Vec<String> {
     vec![
         terminal.mark.clone(),
         or_not_known(terminal.does.as_ref()),
+        or_blank(terminal.polarity.map(polarity)),
         or_blank(terminal.volts),
         or_blank(terminal.fuse.as_ref()),
         or_blank(terminal.limit),
         known(&terminal.cite),
         or_blank(terminal.notes.as_ref()),
     ]
+}
+
+fn polarity(polarity: Polarity) -> &'static str {
+    match polarity {
+        Polarity::Positive => "positive",
+        Polarity::Negative => "negative",
+    }
 }
 
 fn fuse(fuse: &Fuse) -> Vec<String> {

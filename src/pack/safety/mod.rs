@@ -6,6 +6,7 @@ mod cautions;
 mod down;
 mod facts;
 mod halts;
+mod own;
 mod sounder;
 
 use crate::land::Plan;

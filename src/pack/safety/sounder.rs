@@ -84,14 +84,14 @@ fn fate(job: &Job, item: &str) -> Fate {
 /// seen to stay up on its battery and that battery need not go. One that can't be reached is held off by other means
 /// first in any case.
 #[must_use]
-pub fn before_the_mains(job: &Job, figures: &Figures, bells: &[Bell]) -> bool {
+pub(super) fn before_the_mains(job: &Job, figures: &Figures, bells: &[Bell]) -> bool {
     let out_of_reach = bells.iter().any(|b| b.may_activate() && b.out_of_reach());
     out_of_reach || !stayed_up(job) || figures.battery.verdict == Verdict::Replace
 }
 
 /// Whether the panel was seen to stay up on its battery.
 #[must_use]
-pub fn stayed_up(job: &Job) -> bool {
+pub(super) fn stayed_up(job: &Job) -> bool {
     job.survey.battery.get().and_then(|b: &OldBattery| b.mains_off) == Some(MainsOff::StaysUp)
 }
 

@@ -8,7 +8,7 @@ mod panel;
 mod unit;
 
 use super::entry::{Entry, Hit, Kind};
-use crate::model::{Card, CardId, Library, Note};
+use crate::model::{Card, CardId, How, Library, Note};
 
 /// All facts of a library. Cable types hold none that anyone asks at a panel, so they are left out.
 pub(super) fn of(library: &Library) -> Vec<Entry> {
@@ -68,13 +68,11 @@ impl Owner {
 
     fn note(&self, note: &Note) -> Entry {
         let mut entry = self.entry(Kind::Note, note.about.as_deref(), note.text.trim().to_string());
-        let how = note.how.map(|how| format!("{}, a note", how.word()));
-        let by = note.by.as_ref().map(|by| format!("by {by}"));
-        let date = note.date.map(|date| format!("of {date}"));
-        let job = note.job.as_ref().map(|job| format!("job {job}"));
-        let how = how.unwrap_or_else(|| "how it is known was not written, a note".to_string());
-        let words: Vec<String> = [Some(how), date, by, job].into_iter().flatten().collect();
-        entry.hit.known = Some(words.join(" "));
+        let how = note.how.map_or("how it is known was not written", How::word);
+        let date = note.date.map(|date| format!(" of {date}")).unwrap_or_default();
+        let by = note.by.as_ref().map(|by| format!(", by {by}")).unwrap_or_default();
+        let job = note.job.as_ref().map(|job| format!(", job {job}")).unwrap_or_default();
+        entry.hit.known = Some(format!("{how} (note{date}{by}{job})"));
         entry
     }
 }

@@ -83,7 +83,7 @@ fn of_siren(owner: &Owner, panel: &Panel, siren: &Siren, mark: &str, text: Strin
     let dangers = danger::of_siren(Some(panel), mark);
     entry.hit.danger = (!dangers.is_empty()).then(|| dangers.join("; "));
     entry.hit.volts = terminal.and_then(|t| t.volts).map(|v| v.to_string());
-    entry.hit.fuse = terminal.and_then(|t| t.fuse.clone());
+    entry.hit.fuse = terminal.and_then(|t| t.fuse.as_ref()).map(|mark| unit::named_fuse(&panel.unit, mark));
     entry.hit.known = Some(known(cites(&siren.cite, &panel.unit, mark)));
     entry.extra = format!("external sounder wiring {}", does.unwrap_or_default());
     entry

@@ -74,7 +74,7 @@ fn names_mark(text: &str, mark: &str) -> bool {
 }
 
 /// A fuse with its rating, for a line of a hit.
-fn named_fuse(unit: &Unit, mark: &str) -> String {
+pub(super) fn named_fuse(unit: &Unit, mark: &str) -> String {
     match unit.fuse(mark) {
         Some(fuse) => format!("{mark} ({})", rating(fuse)),
         None => mark.to_string(),

@@ -28,7 +28,16 @@ fn a_fault_is_told_with_its_place_and_as_json() {
     }
     run(dir.path(), &["check", "library/boards"]).ends(0);
     run(dir.path(), &["check", "library/boards/fennick-f8.yaml"]).ends(0);
-    run(&library.join("panels"), &["check", "merrowby-mb6.yaml"]).ends(1);
+    for (folder, path, named) in [
+        ("", "panels/merrowby-mb6.yaml", "--> panels/merrowby-mb6.yaml:"),
+        ("", "./panels", "--> ./panels/merrowby-mb6.yaml:"),
+        ("", ".", "--> ./panels/merrowby-mb6.yaml:"),
+        ("panels", "merrowby-mb6.yaml", "/library/panels/merrowby-mb6.yaml:"),
+        ("boards", "../panels", "/library/panels/merrowby-mb6.yaml:"),
+    ] {
+        let ran = run(&library.join(folder), &["check", path]).ends(1);
+        assert!(ran.out.contains(named), "{folder} {path}: {ran:?}");
+    }
 }
 
 #[test]
@@ -67,4 +76,14 @@ fn a_card_with_a_fault_is_left_out_with_a_warning() {
     let shown = run(dir.path(), &["--library", "library", "show", "quillace-q4"]).ends(0);
     assert!(shown.err.contains("warning"), "{shown:?}");
     run(dir.path(), &["--library", "library", "show", "merrowby-mb6"]).ends(1);
+}
+
+#[test]
+#[cfg(unix)]
+fn a_pipe_is_not_waited_for() {
+    let dir = folder();
+    let made = std::process::Command::new("mkfifo").arg(dir.path().join("pipe.yaml")).status();
+    assert!(made.is_ok_and(|status| status.success()), "mkfifo is there on every unix");
+    run(dir.path(), &["check", "pipe.yaml"]).ends(2);
+    run(dir.path(), &["pack", "pipe.yaml"]).ends(2);
 }

@@ -82,16 +82,14 @@ fn triggers(device: &Device) -> Option<Vec<(String, Fires, f64)>> {
 }
 
 /// "A supply pair, if its device has `supply`"; "if its device has triggers and `supply: none`, one feed core,
-/// supply+ for negative triggers, supply− for positive ones". `supply` left out is planned as absent.
+/// supply+ for negative triggers, supply− for positive ones": one with triggers of both kinds needs both.
+/// `supply` left out is planned as absent.
 fn rails(device: &Device) -> [bool; 2] {
     if device.supply.get().is_some() {
         return [true, true];
     }
-    match device.triggers.first().and_then(|t| t.fires) {
-        Some(fires) if fires.is_negative() => [true, false],
-        Some(_) => [false, true],
-        None => [false, false],
-    }
+    [true, false]
+        .map(|negative| device.triggers.iter().filter_map(|t| t.fires).any(|fires| fires.is_negative() == negative))
 }
 
 /// "Only normally-closed contacts are planned; another kind leaves the item unserved."

@@ -127,8 +127,8 @@ fn output(rng: &mut Rng, n: usize) -> Output {
             normally_closed: closed.then(|| format!("R{n}NC")),
         }
     };
-    let limits = [200, 350, 470, 500, 700, 1000].map(|limit| Some(milliamps(limit)));
-    Output { output: format!("O{n}"), kind, limit: rng.pick(&limits), pull_up: Fact::Absent, cite: Vec::new() }
+    let limit = rng.pick(&[Some(200), Some(350), Some(470), Some(500), Some(700), Some(1000), None]).map(milliamps);
+    Output { output: format!("O{n}"), kind, limit, pull_up: Fact::Absent, cite: Vec::new() }
 }
 
 /// Keypad terminals, most often those of a supply.

@@ -72,7 +72,21 @@ fn plain(rng: &mut Rng, knobs: &Knobs) -> Device {
     if rng.chance(5) {
         device.class = None;
     }
+    left_out(rng, &mut device);
     device
+}
+
+/// Leaves out a key now and then: what it says is planned as absent.
+fn left_out(rng: &mut Rng, device: &mut Device) {
+    if rng.chance(3) {
+        device.supply = Fact::NotKnown;
+    }
+    if rng.chance(3) {
+        device.alarm = Fact::NotKnown;
+    }
+    if rng.chance(3) {
+        device.tamper = Fact::NotKnown;
+    }
 }
 
 /// Sounders on two wires or more, the external ones, and now and then a speaker.
@@ -101,6 +115,7 @@ fn sounder(rng: &mut Rng, knobs: &Knobs) -> Device {
     if rng.chance(5) {
         device.alarm = contact(rng, None);
     }
+    left_out(rng, &mut device);
     device
 }
 
@@ -108,7 +123,9 @@ fn trigger(rng: &mut Rng, name: &str, fires: wirelore::model::Fires) -> DeviceTr
     DeviceTrigger {
         trigger: name.into(),
         fires: (!rng.chance(3)).then_some(fires),
-        current: Some(milliamps(rng.pick(&[50, 100, 120, 150, 200, 350, 500]))),
+        current: rng
+            .pick(&[Some(50), Some(100), Some(120), Some(150), Some(200), Some(350), Some(500), None])
+            .map(milliamps),
         pull_up: None,
     }
 }

@@ -109,7 +109,7 @@ const MUST: [&str; 52] = [
 ];
 
 /// Keys that others refer to: without them, those say what is missing, if there are any.
-const REFERRED: [&str; 8] = [
+const REFERRED: [&str; 7] = [
     "terminals",
     "fuses",
     "sources",
@@ -119,8 +119,6 @@ const REFERRED: [&str; 8] = [
     "cables/serves",
     // A tamper that returns over a pair has `with`.
     "siren/tamper/returns",
-    // A tamper that returns to the supply negative needs the supply.
-    "supply",
 ];
 
 /// What a dropped key leads to. `alone`: it is the only key of its block; `keep`: the block has the key `keep`.
@@ -190,8 +188,16 @@ const ANY_TEXT: [&str; 39] = [
 ];
 
 /// The same, in surveys.
-const ANY_TEXT_IN_SURVEYS: [&str; 6] =
-    ["fit/new item", "cables/cable", "cables/to", "cables/serves/item", "fit/place", "fit/share"];
+const ANY_TEXT_IN_SURVEYS: [&str; 7] = [
+    "fit/new item",
+    "cables/cable",
+    "cables/to",
+    "cables/serves/item",
+    "fit/place",
+    "fit/share",
+    // What goes may hang on no surveyed cable: a keypad on the panel's own lid.
+    "remove",
+];
 
 /// Whether a single value at `path` may be any text.
 pub(super) fn takes_any_text(path: &str) -> bool {
