@@ -88,16 +88,13 @@ fn rails(device: &Device) -> [bool; 2] {
     if device.supply.get().is_some() {
         return [true, true];
     }
-    [true, false].map(|negative| {
-        device.triggers.iter().filter_map(|t| t.fires).any(|fires| fires.is_negative() == negative)
-    })
+    [true, false]
+        .map(|negative| device.triggers.iter().filter_map(|t| t.fires).any(|fires| fires.is_negative() == negative))
 }
 
 /// "Only normally-closed contacts are planned; another kind leaves the item unserved."
 fn contacts_plannable(device: &Device) -> bool {
-    let fine = |contact: &Fact<Contact>| {
-        contact.get().is_none_or(|c| c.contact == Some(ContactKind::NormallyClosed))
-    };
+    let fine = |contact: &Fact<Contact>| contact.get().is_none_or(|c| c.contact == Some(ContactKind::NormallyClosed));
     fine(&device.alarm) && fine(&device.tamper)
 }
 
@@ -181,9 +178,10 @@ fn way(job: &Job<'_>, item: &Item<'_>, cable: usize, method: Method) -> Way {
 
 /// The kept item's surveyed, usable core of this function in its own cable.
 pub(crate) fn own_core(job: &Job<'_>, item: &Item<'_>, cable: usize, function: &Function) -> Option<usize> {
-    job.cables[cable].cores.iter().position(|core| {
-        core.usable && core.owner == Some(item.name()) && core.function.as_ref() == Some(function)
-    })
+    job.cables[cable]
+        .cores
+        .iter()
+        .position(|core| core.usable && core.owner == Some(item.name()) && core.function.as_ref() == Some(function))
 }
 
 /// The cable's surveyed, usable supply core of this polarity, the first in cable order.

@@ -84,8 +84,19 @@ fn picture(job: &Job<'_>, answer: &Answer, choice: &Choice) -> String {
     for (i, item) in job.items.iter().enumerate() {
         lines.push(format!("item {i}: {:?} on cables {:?}", item.fit, item.cables));
         let d = item.device;
-        lines.push(format!("   {:?} supply {} alarm {:?} tamper {:?}", d.class, d.supply.get().is_some(), d.alarm, d.tamper));
-        lines.push(format!("   triggers {:?} data {} resistors {:?}", d.triggers, d.data, item.served.map(|s| &s.resistors)));
+        lines.push(format!(
+            "   {:?} supply {} alarm {:?} tamper {:?}",
+            d.class,
+            d.supply.get().is_some(),
+            d.alarm,
+            d.tamper
+        ));
+        lines.push(format!(
+            "   triggers {:?} data {} resistors {:?}",
+            d.triggers,
+            d.data,
+            item.served.map(|s| &s.resistors)
+        ));
         lines.push(format!("   brute  {:?}", answer.items.get(i)));
         lines.push(format!("   choice {:?}", choice.items.get(i)));
     }

@@ -3,9 +3,7 @@
 use super::panel::FIRES;
 use super::{Knobs, Rng, by_id, milliamps, ohms, tenths_of_volts};
 use std::collections::BTreeMap;
-use wirelore::model::{
-    Contact, ContactKind, Device, DeviceClass, DeviceSupply, DeviceTrigger, Fact, Returns,
-};
+use wirelore::model::{Contact, ContactKind, Device, DeviceClass, DeviceSupply, DeviceTrigger, Fact, Returns};
 
 /// How many cards of each kind.
 const EACH: usize = 8;
@@ -125,7 +123,9 @@ fn trigger(rng: &mut Rng, name: &str, fires: wirelore::model::Fires) -> DeviceTr
     DeviceTrigger {
         trigger: name.into(),
         fires: (!rng.chance(3)).then_some(fires),
-        current: rng.pick(&[Some(50), Some(100), Some(120), Some(150), Some(200), Some(350), Some(500), None]).map(milliamps),
+        current: rng
+            .pick(&[Some(50), Some(100), Some(120), Some(150), Some(200), Some(350), Some(500), None])
+            .map(milliamps),
         pull_up: None,
     }
 }

@@ -16,9 +16,8 @@ pub(super) const TRIGGERS: [(&str, &str); 2] = [("siren", "SIR"), ("strobe", "ST
 pub(super) const FIRES: [Fires; 4] =
     [Fires::NegativeApplied, Fires::NegativeRemoved, Fires::PositiveApplied, Fires::PositiveRemoved];
 
-const COLOURS: [&str; 12] = [
-    "red", "black", "blue", "yellow", "green", "white", "brown", "orange", "violet", "grey", "pink", "turquoise",
-];
+const COLOURS: [&str; 12] =
+    ["red", "black", "blue", "yellow", "green", "white", "brown", "orange", "violet", "grey", "pink", "turquoise"];
 
 /// A panel whose terminals are always the same; what they do differs a little.
 pub(super) fn panel(rng: &mut Rng) -> Panel {

@@ -78,7 +78,11 @@ fn bare(rng: &mut Rng) -> Survey {
 }
 
 fn cable(rng: &mut Rng, knobs: &Knobs, n: usize, to: Option<String>) -> SurveyCable {
-    let kind = if rng.chance(knobs.thin) { rng.pick(&["alarm-4", "alarm-6"]) } else { rng.pick(&["alarm-6", "alarm-8", "alarm-10", "alarm-12"]) };
+    let kind = if rng.chance(knobs.thin) {
+        rng.pick(&["alarm-4", "alarm-6"])
+    } else {
+        rng.pick(&["alarm-6", "alarm-8", "alarm-10", "alarm-12"])
+    };
     let (low, more) = (rng.between((5, 60)), rng.between((0, 60)));
     SurveyCable {
         cable: format!("C{n}"),
@@ -94,14 +98,7 @@ fn cable(rng: &mut Rng, knobs: &Knobs, n: usize, to: Option<String>) -> SurveyCa
 }
 
 /// A cable with the items it serves, most of them kept.
-fn add_cable(
-    rng: &mut Rng,
-    knobs: &Knobs,
-    library: &Library,
-    survey: &mut Survey,
-    places: &[String],
-    keep: usize,
-) {
+fn add_cable(rng: &mut Rng, knobs: &Knobs, library: &Library, survey: &mut Survey, places: &[String], keep: usize) {
     let n = survey.cables.len();
     let to = rng.chance(90).then(|| rng.pick(places));
     let mut serves = 1_u32;
