@@ -6,7 +6,7 @@ use crate::formula::cure::{excess, next_fuse};
 use crate::formula::sum::SPARE;
 
 /// Over this share of its rating a fuse carries a warning (common practice).
-const NEAR: f64 = 0.75;
+pub const NEAR: f64 = 0.75;
 
 /// What must go. `None` in a field: nothing.
 #[derive(Debug, Clone, PartialEq)]

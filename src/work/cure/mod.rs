@@ -13,7 +13,7 @@ pub use battery::{BatteryCure, RechargeCure, battery, recharge};
 pub use cores::{CoreCure, cores};
 pub use drop::{Cores, DropCure, drop};
 pub use feed::{FeedCure, feed};
-pub use load::{LoadCure, load};
+pub use load::{LoadCure, NEAR, load};
 pub use loops::{LoopCure, loops};
 
 use super::Loading;
