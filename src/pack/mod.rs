@@ -28,6 +28,7 @@ mod siren;
 pub mod sources;
 pub mod test_sheet;
 pub mod unknown;
+mod ways;
 
 use crate::judge::Judgement;
 use crate::land::Plan;
