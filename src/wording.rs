@@ -52,20 +52,38 @@ const LONGEST: usize = 64;
 /// letters changed, added, left out or swapped (and fewer than it has). Of equals, the first.
 #[must_use]
 pub fn nearest<'a>(word: &str, options: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    all_nearest(word, options).first().copied()
+}
+
+/// Every one of `options` that is nearest to `word`, in their order: `AUX` may stand for `AUX+` as well as `AUX-`.
+#[must_use]
+pub fn all_nearest<'a>(word: &str, options: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
     let seen = folded(word);
     let length = seen.chars().count();
-    if length > LONGEST {
-        return None;
-    }
-    let mut best: Option<(usize, &str)> = None;
-    for option in options.into_iter().filter(|o| o.len() <= 4 * LONGEST) {
-        let far = 3.min(length).min(option.chars().count());
-        let apart = strsim::osa_distance(&seen, &folded(option));
-        if apart < best.map_or(far, |(least, _)| least) {
-            best = Some((apart, option));
+    let mut best: Vec<&str> = Vec::new();
+    let mut least = 3.min(length);
+    for option in options.into_iter().filter(|o| length <= LONGEST && o.len() <= 4 * LONGEST) {
+        let wanted = folded(option);
+        let own = wanted.chars().count();
+        if own.abs_diff(length) > least || denies(&seen, &wanted) {
+            continue;
         }
+        let apart = strsim::osa_distance(&seen, &wanted);
+        if apart >= 3.min(length).min(own) || apart > least {
+            continue;
+        }
+        if apart < least {
+            best.clear();
+        }
+        least = apart;
+        best.push(option);
     }
-    best.map(|(_, option)| option)
+    best
+}
+
+/// Whether `seen` says the opposite of `wanted`: `unknown` is near to `known`, and must not be taken for it.
+fn denies(seen: &str, wanted: &str) -> bool {
+    seen.strip_suffix(wanted).is_some_and(|before| matches!(before, "un" | "no" | "no-" | "in"))
 }
 
 /// Lower case, without spaces, with the signs that people swap made alike.
@@ -107,6 +125,8 @@ mod tests {
         assert_eq!(nearest("Kichen", ["Hall", "Kitchen"]), Some("Kitchen"));
         assert_eq!(nearest("Garage", ["Hall", "Kitchen"]), None);
         assert_eq!(nearest("A", ["B"]), None, "two different letters are no misspelling of each other");
+        assert_eq!(nearest("unknown", ["known"]), None, "the opposite is no misspelling");
+        assert_eq!(all_nearest("AUX", marks), ["AUX+", "AUX-"]);
         assert_eq!(nearest_colour("gren/yelow").as_deref(), Some("green/yellow"));
     }
 

@@ -4,6 +4,7 @@
 use super::keys::{Block, Key, Shape};
 use super::sheet::{Sheet, spelling};
 use super::value;
+use crate::diagnostics::Span;
 use crate::source::{Entry, Node, Plain, Value};
 use std::collections::BTreeMap;
 
@@ -13,7 +14,7 @@ pub(crate) fn block(sheet: &mut Sheet<'_>, node: &Node, block: &Block) {
         let names: Vec<&str> = block.keys.iter().map(|key| key.name).collect();
         sheet.fault(
             node.span,
-            format!("{} is a block of keys; here is {}", block.name, value::kind(node)),
+            format!("{} is due here, a block of keys; found: {}", block.name, value::kind(node)),
             format!("its keys are {}", names.join(", ")),
         );
         return;
@@ -30,7 +31,15 @@ pub(crate) fn block(sheet: &mut Sheet<'_>, node: &Node, block: &Block) {
     }
     for key in block.keys.iter().filter(|key| key.required && node.entry(key.name).is_none()) {
         let help = format!("{}: `{}: {}`", key.means, key.name, key.example);
-        sheet.fault(node.span, format!("{} needs the key `{}`", block.name, key.name), help);
+        sheet.fault(place(node), format!("{} needs the key `{}`", block.name, key.name), help);
+    }
+}
+
+/// Where a block begins: its bracket, or its first key.
+pub(crate) fn place(node: &Node) -> Span {
+    match node.entries() {
+        Some([first, ..]) if node.span.length == 0 => first.key.span,
+        _ => node.span,
     }
 }
 
@@ -131,8 +140,9 @@ fn list(sheet: &mut Sheet<'_>, node: &Node, inner: Shape, (least, most): (usize,
         return;
     };
     if nodes.len() < least || nodes.len() > most {
-        let due = if least == most { format!("{least}") } else { format!("at least {least}") };
-        let message = format!("`{}` has {due} entries; here are {}", key.name, nodes.len());
+        let due = if least == most { "" } else { "at least " };
+        let noun = if least == 1 { "entry" } else { "entries" };
+        let message = format!("`{}` needs {due}{least} {noun}; found: {}", key.name, nodes.len());
         sheet.fault(node.span, message, format!("write `{}: {}`", key.name, key.example));
     }
     for n in nodes {

@@ -1,7 +1,7 @@
 //! The file under check, and the faults found in it so far.
 
 use crate::diagnostics::{Fault, Span};
-use crate::wording::nearest;
+use crate::wording::all_nearest;
 
 /// A file under check.
 pub(crate) struct Sheet<'a> {
@@ -38,10 +38,14 @@ const LISTED: usize = 16;
 /// What to write instead of `name`: the nearest of `known`, else all of them.
 pub(crate) fn spelling(name: &str, known: &[&str]) -> String {
     let listed = || known.iter().map(|k| format!("`{k}`")).collect::<Vec<_>>().join(", ");
-    match nearest(name, known.iter().copied()) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None if known.is_empty() => "there is none yet".into(),
-        None if known.len() <= LISTED => format!("there is {}", listed()),
-        None => format!("there are {} of them, none nearly like it", known.len()),
+    let near = all_nearest(name, known.iter().copied());
+    if !near.is_empty() {
+        let near: Vec<String> = near.iter().map(|name| format!("`{name}`")).collect();
+        return format!("did you mean {}?", near.join(" or "));
+    }
+    match known.len() {
+        0 => "there is none yet".into(),
+        1..=LISTED => format!("there is {}", listed()),
+        many => format!("there are {many} of them, none nearly like it"),
     }
 }

@@ -9,19 +9,19 @@ const CODE: &str = "loop-high";
 
 pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
-    for pair in measured_pairs(case) {
-        let (Some(read), Some((_, sound))) = (pair.ohms, pair.sound) else { continue };
+    for held in measured_pairs(case) {
+        let (Some(read), Some(sound)) = (held.pair.ohms, held.sound) else { continue };
         if read > 1.5 * sound && read - sound > 2.0 {
             let says = format!(
                 "{} {} ({}) read {}; cable and contact should read {}. Look for a poor joint or a longer run, and \
                  measure again.",
-                pair.cable,
-                pair.cores(),
-                pair.item,
+                held.cable,
+                held.cores(),
+                held.pair.item,
                 ohms(read),
                 ohms(sound)
             );
-            found.push(Finding::warning(CODE, pair.cable, says));
+            found.push(Finding::warning(CODE, held.cable, says));
         }
     }
     found

@@ -9,19 +9,19 @@ const CODE: &str = "loop-low";
 
 pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
-    for pair in measured_pairs(case) {
-        let (Some(read), Some((sound, _))) = (pair.ohms, pair.sound) else { continue };
+    for held in measured_pairs(case) {
+        let (Some(read), Some(sound)) = (held.pair.ohms, held.sound) else { continue };
         if read < 0.5 * sound && sound - read > 2.0 {
             let says = format!(
                 "{} {} ({}) read {}; cable and contact should read {}. Open the contact at the far end: if the \
                  reading stays, the pair is shorted.",
-                pair.cable,
-                pair.cores(),
-                pair.item,
+                held.cable,
+                held.cores(),
+                held.pair.item,
                 ohms(read),
                 ohms(sound)
             );
-            found.push(Finding::warning(CODE, pair.cable, says));
+            found.push(Finding::warning(CODE, held.cable, says));
         }
     }
     found

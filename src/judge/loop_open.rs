@@ -7,17 +7,17 @@ use super::types::{Finding, Level};
 const CODE: &str = "loop-open";
 
 pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
-    let open = measured_pairs(case).into_iter().filter(|pair| pair.ohms.is_none());
-    open.map(|pair| {
+    let open = measured_pairs(case).into_iter().filter(|held| held.pair.ohms.is_none());
+    open.map(|held| {
         let says = format!(
             "{} {} ({}) read open. Link them at the device and read again: if still open a core is broken, if not \
              the contact is.",
-            pair.cable,
-            pair.cores(),
-            pair.item
+            held.cable,
+            held.cores(),
+            held.pair.item
         );
-        let level = if pair.kept { Level::Blocker } else { Level::Warning };
-        Finding::blocker(CODE, pair.cable, says).at(level)
+        let level = if held.pair.kept { Level::Blocker } else { Level::Warning };
+        Finding::blocker(CODE, held.cable, says).at(level)
     })
     .collect()
 }

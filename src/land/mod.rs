@@ -3,6 +3,7 @@
 mod colours;
 mod doubling;
 mod lengths;
+mod measured;
 mod screws;
 mod types;
 pub mod volts;
@@ -12,7 +13,8 @@ use crate::model::{Function, Job};
 use colours::{Cores, Given};
 use screws::Screws;
 
-pub use lengths::{MeasuredLoop, lengths, measured_loop, ohms_per_metre};
+pub use lengths::{lengths, ohms_per_metre};
+pub use measured::{MeasuredPair, measured_pairs};
 pub use types::{
     CableLength, Plan, PlannedCable, PlannedCore, PlannedItem, PlannedLoop, PlannedTrigger, SupplyPair, To,
 };

@@ -8,6 +8,8 @@ use serde_yaml::options::{DuplicateKeyPolicy, MergeKeyPolicy, NonFiniteFloatPoli
 use serde_yaml::{Error, Location, Options, Spanned};
 use std::fmt;
 
+/// The first place of a file.
+const START: Span = Span { line: 1, column: 1, start: 0, length: 0 };
 /// How deep brackets and blocks may nest. A card needs six.
 const DEEPEST: usize = 32;
 /// How many nodes a file may repeat through aliases.
@@ -54,6 +56,7 @@ fn options() -> Options {
         leading_zero_numbers_as_strings: true,
         underscored_numbers_as_strings: true,
         strict_booleans: true,
+        reject_unsupported_tags: true,
         non_finite_float_policy: NonFiniteFloatPolicy::PassThrough,
         with_snippet: false,
     }
@@ -167,7 +170,7 @@ fn offset(location: Location, text: &str) -> usize {
 }
 
 fn not_empty(file: &str, text: &str, root: Node) -> Result<Node, Box<Fault>> {
-    if root.value == Value::Empty { Err(Box::new(empty(file, text, root.span))) } else { Ok(root) }
+    if root.value == Value::Empty { Err(Box::new(empty(file, text, START))) } else { Ok(root) }
 }
 
 fn empty(file: &str, text: &str, span: Span) -> Fault {
@@ -176,10 +179,16 @@ fn empty(file: &str, text: &str, span: Span) -> Fault {
 
 /// A reader's error as a fault in our words.
 fn fault(file: &str, text: &str, error: &Error) -> Fault {
-    let at = error.location().map_or_else(Span::default, |l| span(l, text));
+    // For what comes through an alias this is where the alias stands.
+    let place = error.locations().and_then(serde_yaml::Locations::primary_location).or_else(|| error.location());
+    let at = place.map_or_else(Span::default, |location| span(location, text));
     let at = Span { line: at.line.max(1), column: at.column.max(1), ..at };
+    said(file, text, at, error)
+}
+
+fn said(file: &str, text: &str, at: Span, error: &Error) -> Fault {
     match error {
-        Error::Eof { .. } => empty(file, text, at),
+        Error::Eof { .. } => empty(file, text, START),
         Error::MultipleDocuments { .. } | Error::Budget { breach: BudgetBreach::Documents { .. }, .. } => {
             Fault::new(file, text, at, "this file holds two documents").with_help("keep one document in a file")
         }
@@ -193,7 +202,10 @@ fn fault(file: &str, text: &str, error: &Error) -> Fault {
             Fault::new(file, text, at, "this file repeats too much through aliases (`&` and `*`)")
                 .with_help("write each value out where it belongs")
         }
-        Error::AliasError { error, .. } => fault(file, text, error),
+        Error::AliasError { error, .. } => said(file, text, at, error),
+        Error::UnsupportedTag { .. } | Error::TaggedStructFieldName { .. } => {
+            Fault::new(file, text, at, "tags (`!…`) have no meaning here").with_help("write the value alone")
+        }
         other => other_fault(file, text, at, other),
     }
 }

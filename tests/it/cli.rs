@@ -1,1 +1,9 @@
-//! Commands, files and exit codes.
+//! The real program, run in folders of its own.
+
+mod checks;
+mod finds;
+mod news;
+mod notes;
+mod packs;
+mod run;
+mod usage;

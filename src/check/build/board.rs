@@ -1,6 +1,7 @@
 //! The board card.
 
 use super::super::keys::words;
+use super::super::shape;
 use super::super::sheet::Sheet;
 use super::names::Names;
 use super::unit::{self, Card};
@@ -117,21 +118,25 @@ fn high(band: &Band) -> f64 {
 /// Holds a band against itself and those before it.
 fn one_band(sheet: &mut Sheet<'_>, node: &Node, band: &Band, before: &[(&Node, Band)]) {
     if low(band) >= high(band) || high(band) <= 0.0 {
-        sheet.fault(node.span, "this band is empty: `from` is not below `to`", "write the lower figure as `from`");
+        sheet.fault(
+            shape::place(node),
+            "this band is empty: `from` is not below `to`",
+            "write the lower figure as `from`",
+        );
         return;
     }
     if band.state == LoopState::Normal
         && let Some((first, _)) = before.iter().find(|(_, b)| b.state == LoopState::Normal)
     {
         let message = format!("there are two bands `normal`; the first is in line {}", first.span.line);
-        sheet.fault(node.span, message, "a wiring has one band `normal`");
+        sheet.fault(shape::place(node), message, "a wiring has one band `normal`");
     }
     if let Some((first, other)) = before.iter().find(|(_, b)| low(b) < high(band) && low(band) < high(b)) {
         let shown = |edge: Option<Ohms>, open: &str| edge.map_or(open.to_owned(), |ohms| ohms.to_string());
         let (from, to) = (shown(other.from, "nothing"), shown(other.to, "no end"));
         let word = other.state.word();
         let message = format!("this band overlaps `{word}` in line {}, which is from {from} to {to}", first.span.line);
-        sheet.fault(node.span, message, "let each band begin where the one below it ends");
+        sheet.fault(shape::place(node), message, "let each band begin where the one below it ends");
     }
 }
 
@@ -158,7 +163,7 @@ fn open_collector(sheet: &mut Sheet<'_>, row: &Node, card: &Card<'_>) -> Option<
     if let Some(entry) = row.entry("terminals") {
         sheet.fault(entry.key.span, "an open collector has one terminal", "write `terminal: OUT1`");
     } else if row.get("terminal").is_none() {
-        sheet.fault(row.span, "an open collector needs the key `terminal`", "write `terminal: OUT1`");
+        sheet.fault(shape::place(row), "an open collector needs the key `terminal`", "write `terminal: OUT1`");
     }
     Some(OutputKind::OpenCollector { terminal: card.terminals.key(sheet, row, "terminal")? })
 }
@@ -168,7 +173,7 @@ fn relay(sheet: &mut Sheet<'_>, row: &Node, card: &Card<'_>) -> Option<OutputKin
     if let Some(entry) = row.entry("terminal") {
         sheet.fault(entry.key.span, "a relay has a terminal for each contact", HELP);
     } else if row.get("terminals").is_none() {
-        sheet.fault(row.span, "a relay needs the key `terminals`", HELP);
+        sheet.fault(shape::place(row), "a relay needs the key `terminals`", HELP);
     }
     let contacts = row.get("terminals")?;
     let normally_open = card.terminals.key(sheet, contacts, "normally_open");

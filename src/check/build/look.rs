@@ -9,7 +9,7 @@ use jiff::civil::Date;
 
 /// The text of a key; `none` and empty texts read as not given.
 pub(crate) fn text(block: &Node, key: &str) -> Option<String> {
-    own_text(block.get(key)?).filter(|text| *text != "none").map(str::to_owned)
+    own_text(block.get(key)?).map(|text| text.trim_end_matches('\n')).filter(|text| *text != "none").map(str::to_owned)
 }
 
 /// The text of a value that is not empty and not `true` or `false`.

@@ -1,8 +1,8 @@
 //! A note on a card.
 
 use super::super::keys::words;
-use super::super::parse;
 use super::super::sheet::Sheet;
+use super::super::{parse, shape};
 use super::look;
 use crate::diagnostics::Span;
 use crate::model::{Card, Note};
@@ -22,7 +22,7 @@ pub(crate) fn note(sheet: &mut Sheet<'_>, name: &str, text: &NoteText, card: Opt
         sheet.fault(node.span, format!("the file's name says {named}"), "let the name and `date` say the same day");
     }
     if text.body.is_empty() {
-        sheet.fault(root.span, "this note says nothing", "write the note below the header's second `---`");
+        sheet.fault(shape::place(root), "this note says nothing", "write the note below the header's second `---`");
     }
     if let (Some(card), Some(node)) = (card, root.get("about")) {
         about(sheet, node, card);

@@ -1,5 +1,6 @@
 //! Rules, and the rings of words.
 
+use super::super::shape;
 use super::super::sheet::Sheet;
 use super::look;
 use crate::model::{Grade, Rules, TemperaturePoint, Terms};
@@ -34,11 +35,13 @@ fn grade(name: &str, block: &Node) -> Grade {
 /// The points, coldest first; two at one temperature are a fault.
 fn temperature(sheet: &mut Sheet<'_>, root: &Node) -> Vec<TemperaturePoint> {
     let mut points: Vec<TemperaturePoint> = Vec::new();
+    let mut seen: Vec<Celsius> = Vec::new();
     for row in look::rows(root, "temperature") {
         let Some(at) = look::quantity::<Celsius>(row, "at") else { continue };
-        if points.iter().any(|point| point.at == at) {
-            sheet.fault(row.span, format!("there are two points at {at}"), "keep one of them");
+        if seen.contains(&at) {
+            sheet.fault(shape::place(row), format!("there are two points at {at}"), "keep one of them");
         }
+        seen.push(at);
         points.extend(look::factor(row, "factor").map(|factor| TemperaturePoint { at, factor }));
     }
     points.sort_by(|a, b| a.at.get().total_cmp(&b.at.get()));

@@ -1,8 +1,8 @@
 //! The survey.
 
 use super::super::keys::words;
-use super::super::parse;
 use super::super::sheet::Sheet;
+use super::super::{parse, shape};
 use super::names::Names;
 use super::{fit, look, survey_cable};
 use crate::model::{
@@ -25,7 +25,7 @@ pub(crate) fn survey(sheet: &mut Sheet<'_>, root: &Node, library: &Library) -> O
     let readings = readings(sheet, root, old);
     let fuses = fuses(sheet, root, old);
     let cables = survey_cable::cables(sheet, root, library);
-    let (fit, remove) = fit::fit(sheet, root, cables.as_deref(), library);
+    let (fit, remove) = fit::fit(sheet, root, library);
     let block = |key: &str| root.get(key).filter(|node| node.entries().is_some());
     let (site, mains) = (block("site"), block("mains"));
     let site_text = |key: &str| site.and_then(|site| look::text(site, key));
@@ -96,7 +96,7 @@ fn rules(sheet: &mut Sheet<'_>, root: &Node, library: &Library) -> Option<String
     }
     let message =
         format!("this survey names no `rules`, and the library has no faultless `rules/{DEFAULT_RULES}.yaml`");
-    sheet.fault(root.span, message, "name the rules that hold: `rules: ID`");
+    sheet.fault(shape::place(root), message, "name the rules that hold: `rules: ID`");
     None
 }
 

@@ -119,7 +119,7 @@ static INPUT: Block = Block {
 };
 
 static EOL: Block = Block {
-    name: "the end-of-line resistors",
+    name: "the block of end-of-line resistors",
     keys: &[
         Key::new("single", Shape::Positive(Unit::Ohms), "for single end-of-line", "4.7 kΩ").or_none(),
         Key::new("double", Shape::Block(&DOUBLE), "for double end-of-line", "{ end: 4.7 kΩ, alarm: 4.7 kΩ }").or_none(),
@@ -129,7 +129,7 @@ static EOL: Block = Block {
 };
 
 static DOUBLE: Block = Block {
-    name: "the two resistors of double end-of-line",
+    name: "the pair of resistors of double end-of-line",
     keys: &[
         Key::must("end", Shape::Positive(Unit::Ohms), "the one in series with both contacts", "4.7 kΩ"),
         Key::must("alarm", Shape::Positive(Unit::Ohms), "the one across the alarm contact", "4.7 kΩ"),
@@ -138,7 +138,7 @@ static DOUBLE: Block = Block {
 };
 
 static BANDS_BLOCK: Block = Block {
-    name: "the bands",
+    name: "the block of bands",
     keys: &[
         Key::new("closed-loop", BANDS, "for closed loops", "[ { state: normal, to: 1 kΩ } ]"),
         Key::new("single-eol", BANDS, "for single end-of-line", "[ { state: short, to: 1.5 kΩ } ]"),
@@ -175,7 +175,7 @@ static OUTPUT: Block = Block {
 };
 
 static CONTACTS: Block = Block {
-    name: "a relay's terminals",
+    name: "the block of a relay's terminals",
     keys: &[
         Key::must("common", Shape::Mark, "the moving contact", "RC"),
         Key::new("normally_open", Shape::Mark, "closed when it fires", "RNO").or_none(),

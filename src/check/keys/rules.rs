@@ -65,7 +65,7 @@ pub(crate) static NOTE: Block = Block {
 
 /// The rings of words.
 pub(crate) static TERMS: Block = Block {
-    name: "the rings of words",
+    name: "the file of rings",
     keys: &[Key::must(
         "terms",
         Shape::List(&TEXTS, 0, MANY),

@@ -184,7 +184,7 @@ static SERVES: Block = Block {
 };
 
 static RESISTORS: Block = Block {
-    name: "old end-of-line resistors",
+    name: "the block of old resistors",
     keys: &[
         Key::must("at", Shape::Word(&words::names(&words::RESISTORS_AT)), "where they are", "device"),
         Key::new("end", Shape::Positive(Unit::Ohms), "the one in series", "4.7 kΩ"),

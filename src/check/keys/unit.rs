@@ -117,7 +117,7 @@ static LINK: Block = Block {
 };
 
 static KEYPAD: Block = Block {
-    name: "the keypad's terminals",
+    name: "the keypad block",
     keys: &[
         Key::new("positive", Shape::Mark, "its supply positive", "AUX+"),
         Key::new("negative", Shape::Mark, "its supply negative", "AUX-"),

@@ -1,0 +1,166 @@
+//! `wirelore check`: every fault of cards and surveys, the way a compiler tells them.
+
+use super::find::json_text;
+use super::open::{Opened, cannot_read, open};
+use super::place::{folder_for, in_library, is_library, library_of_survey};
+use super::report::{Ended, Outcome, Report};
+use crate::check;
+use crate::diagnostics::{Fault, draw, json};
+use crate::source::{SourceFile, ends_in_yaml};
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// What was looked at, and what is wrong in it.
+#[derive(Debug, Default)]
+struct Found {
+    faults: Vec<Fault>,
+    /// The files that were looked at, as the user names them.
+    files: BTreeSet<String>,
+    /// What the machine would not do.
+    machine: Report,
+}
+
+/// Checks the paths; without any, the whole library and its surveys.
+pub(super) fn run(library: Option<PathBuf>, paths: &[PathBuf], as_json: bool) -> Ended {
+    let mut found = Found::default();
+    if paths.is_empty() {
+        found.library(&open(library)?);
+        return Ok(told(found, as_json));
+    }
+    for path in paths {
+        if let Err(report) = found.path(library.as_ref(), path) {
+            found.machine.say(report.err, report.outcome);
+        }
+    }
+    Ok(told(found, as_json))
+}
+
+impl Found {
+    /// One path: a library, a folder of cards or surveys, a card, a survey.
+    fn path(&mut self, library: Option<&PathBuf>, path: &Path) -> Result<(), Report> {
+        if let Err(error) = fs::metadata(path) {
+            return Err(Report::machine(format!("error: can't read {}: {error}", path.display())));
+        }
+        if path.is_dir() && is_library(path) {
+            self.library(&open(Some(path.to_path_buf()))?);
+            return Ok(());
+        }
+        if let Some((root, below)) = in_library(path) {
+            self.cards(&open(Some(root))?, &below, path);
+            return Ok(());
+        }
+        let around = open(library.cloned().or_else(|| library_of_survey(path)))?;
+        for file in yaml_files(path)? {
+            self.file(&around, &file);
+        }
+        Ok(())
+    }
+
+    /// The whole library with its surveys.
+    fn library(&mut self, opened: &Opened) {
+        self.machine.say("", opened.outcome());
+        self.faults.extend(opened.faults.iter().cloned());
+        self.files.extend(opened.files.files.keys().map(|path| opened.files.shown(path)));
+        for survey in opened.files.surveys() {
+            self.survey(opened, &survey);
+        }
+    }
+
+    /// A file outside the library: a survey, or a card that wants a library around it.
+    fn file(&mut self, around: &Opened, file: &Path) {
+        let mut source = SourceFile::read(file);
+        if source.bytes.is_err() && cannot_read(file) {
+            self.machine.say("", Outcome::Machine);
+        }
+        let text = source.bytes.as_ref().ok().and_then(|bytes| std::str::from_utf8(bytes).ok());
+        if let Some(folder) = text.and_then(folder_for) {
+            self.lone_card(around, folder, file, source);
+            return;
+        }
+        source.in_library = library_of_survey(file).is_some();
+        self.survey(around, &source);
+    }
+
+    fn survey(&mut self, opened: &Opened, survey: &SourceFile) {
+        self.files.insert(survey.path.clone());
+        self.faults.extend(check::survey(&opened.library, survey).faults);
+    }
+
+    /// A card that lies elsewhere, checked as if it lay in the library.
+    fn lone_card(&mut self, around: &Opened, folder: &str, file: &Path, source: SourceFile) {
+        let name = file.file_name().unwrap_or_default().to_string_lossy();
+        let place = format!("{folder}/{name}");
+        let mut files = around.files.clone();
+        files.files.insert(place.clone(), source.bytes);
+        let shown = files.shown(&place);
+        let of_it = check::library(&files).faults.into_iter().filter(|fault| fault.file == shown);
+        self.faults.extend(of_it.map(|fault| Fault { file: source.path.clone(), ..fault }));
+        self.files.insert(source.path);
+    }
+
+    /// The faults of one card, or of a folder of cards, out of those of the library around it.
+    /// `path` is how the user wrote the place.
+    fn cards(&mut self, opened: &Opened, below: &str, path: &Path) {
+        let is_meant = |path: &str| path == below || path.strip_prefix(below).is_some_and(|rest| rest.starts_with('/'));
+        let meant: BTreeSet<String> =
+            opened.files.files.keys().filter(|path| is_meant(path)).map(|path| opened.files.shown(path)).collect();
+        let is_short = !path.starts_with(".");
+        let named = |file: &str| file.strip_prefix("./").filter(|_| is_short).unwrap_or(file).to_string();
+        let faults = opened.faults.iter().filter(|fault| meant.contains(&fault.file)).cloned();
+        self.faults.extend(faults.map(|fault| Fault { file: named(&fault.file), ..fault }));
+        let root = opened.root.clone().unwrap_or_default();
+        let mut refused = opened.files.files.iter().filter(|(path, bytes)| is_meant(path) && bytes.is_err());
+        if refused.any(|(path, _)| cannot_read(&root.join(path))) {
+            self.machine.say("", Outcome::Machine);
+        }
+        self.files.extend(meant);
+    }
+}
+
+/// A file, or every YAML file in a folder, sorted.
+///
+/// # Errors
+/// When the folder can't be looked into.
+pub(super) fn yaml_files(path: &Path) -> Result<Vec<PathBuf>, Report> {
+    if !path.is_dir() {
+        return Ok(vec![path.to_path_buf()]);
+    }
+    let failed = |error| Report::machine(format!("error: can't look into {}: {error}", path.display()));
+    let mut files = Vec::new();
+    for entry in fs::read_dir(path).map_err(failed)? {
+        let file = entry.map_err(failed)?.path();
+        if ends_in_yaml(&file.to_string_lossy()) {
+            files.push(file);
+        }
+    }
+    files.sort();
+    Ok(files)
+}
+
+/// The report: each fault drawn, and a count; or all of them as JSON.
+fn told(found: Found, as_json: bool) -> Report {
+    let mut seen = BTreeSet::new();
+    let is_new = |fault: &Fault| seen.insert((fault.file.clone(), fault.line, fault.column, fault.message.clone()));
+    let faults: Vec<Fault> = found.faults.into_iter().filter(is_new).collect();
+    let mut report = found.machine;
+    if !faults.is_empty() {
+        report.say("", Outcome::Content);
+    }
+    report.out = if as_json { json_text(&json(&faults)) } else { drawn(&faults, found.files.len()) };
+    report
+}
+
+fn drawn(faults: &[Fault], files: usize) -> String {
+    let out: String = faults.iter().map(|fault| draw(fault, false) + "\n").collect();
+    let files = counted(files, "file");
+    match faults.len() {
+        0 => format!("{files} checked, no faults\n"),
+        count => format!("{out}{} in {files}\n", counted(count, "fault")),
+    }
+}
+
+/// A count with its noun.
+pub(super) fn counted(count: usize, noun: &str) -> String {
+    if count == 1 { format!("1 {noun}") } else { format!("{count} {noun}s") }
+}

@@ -1,0 +1,110 @@
+//! `wirelore new`: starting files, which never take the place of a file that is there.
+
+use super::args::CardKind;
+use super::id::new_id;
+use super::note::needs_library;
+use super::report::{Ended, Report};
+use crate::check::{self, Checked};
+use crate::source::Files;
+use std::fs::{self, OpenOptions};
+use std::io::{self, ErrorKind, Write};
+use std::path::{Path, PathBuf};
+
+/// Starts a card in the library's folder of its kind.
+pub(super) fn card(library: Option<PathBuf>, kind: CardKind, id: &str) -> Ended {
+    let Some(root) = library else { return Err(needs_library("a new card goes into")) };
+    let (word, folder) = match kind {
+        CardKind::Panel => ("panel", "panels"),
+        CardKind::Board => ("board", "boards"),
+        CardKind::Device => ("device", "devices"),
+        CardKind::Cable => ("cable", "cables"),
+        CardKind::Supply => ("supply", "supplies"),
+    };
+    is_library(&root)?;
+    start(word, id, &root.join(folder))
+}
+
+/// Starts a survey in the library's `surveys` folder; without a library, in the folder one is in.
+pub(super) fn survey(library: Option<PathBuf>, id: &str) -> Ended {
+    let Some(root) = library else { return start("survey", id, Path::new("")) };
+    is_library(&root)?;
+    start("survey", id, &root.join("surveys"))
+}
+
+/// Makes a library with what is true everywhere: generic devices, cables, terms and rules.
+pub(super) fn library(dir: &Path) -> Ended {
+    let failed = |error: io::Error| Report::machine(format!("error: can't make {}: {error}", dir.display()));
+    match fs::read_dir(dir) {
+        Ok(mut entries) => {
+            if entries.next().is_some() {
+                return Err(Report::wrong_usage(format!("error: {} is there already and is not empty", dir.display())));
+            }
+        }
+        Err(error) if error.kind() == ErrorKind::NotFound => {}
+        Err(error) => return Err(failed(error)),
+    }
+    let parent = dir.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    fs::create_dir_all(parent).map_err(failed)?;
+    // Made beside and renamed, so that no half of a library is left by a full disk.
+    let beside = tempfile::Builder::new().prefix(".wirelore-").tempdir_in(parent).map_err(failed)?;
+    let made = beside.path().join("library");
+    let count = fill(&made).map_err(failed)?;
+    fs::rename(&made, dir).map_err(failed)?;
+    let dir = dir.display();
+    Ok(Report::done(format!(
+        "Wrote {count} files into {dir}: generic devices, cables, terms and rules\n\
+         Next: wirelore --library {dir} new card panel ID\n"
+    )))
+}
+
+/// Writes the files that any library starts with; gives back how many.
+fn fill(made: &Path) -> io::Result<usize> {
+    let files = Files::embedded();
+    let Checked { value: library, .. } = check::library(&files);
+    let is_generic = |path: &str| {
+        let id = path.strip_prefix("devices/").and_then(|name| name.strip_suffix(".yaml"));
+        id.and_then(|id| library.devices.get(id)).is_some_and(|device| device.maker.is_none())
+    };
+    for folder in ["panels", "boards", "devices", "cables", "supplies", "rules", "surveys", "notes"] {
+        fs::create_dir_all(made.join(folder))?;
+    }
+    let mut count = 0;
+    for (path, bytes) in &files.files {
+        let everywhere = path == "terms.yaml" || path.starts_with("cables/") || path.starts_with("rules/");
+        if let Some(bytes) = bytes.as_ref().ok().filter(|_| everywhere || is_generic(path)) {
+            fs::write(made.join(path), bytes)?;
+            count += 1;
+        }
+    }
+    Ok(count)
+}
+
+fn is_library(root: &Path) -> Result<(), Report> {
+    let missing = |error| Report::machine(format!("error: can't open the library {}: {error}", root.display()));
+    fs::read_dir(root).map(|_| ()).map_err(missing)
+}
+
+/// Writes the starting file of a kind, unless one is there.
+fn start(kind: &str, id: &str, folder: &Path) -> Ended {
+    new_id(id)?;
+    let Some(text) = check::starter(kind, id) else {
+        return Err(Report::wrong_usage(format!("error: there is no starting file of kind {kind}")));
+    };
+    let path = folder.join(format!("{id}.yaml"));
+    let failed = |error: io::Error| match error.kind() {
+        ErrorKind::AlreadyExists => {
+            Report::wrong_usage(format!("error: {} is there already; nothing was changed", path.display()))
+        }
+        _ => Report::machine(format!("error: can't write {}: {error}", path.display())),
+    };
+    if !folder.as_os_str().is_empty() {
+        fs::create_dir_all(folder).map_err(failed)?;
+    }
+    let mut file = OpenOptions::new().write(true).create_new(true).open(&path).map_err(failed)?;
+    if let Err(error) = file.write_all(text.as_bytes()).and_then(|()| file.sync_all()) {
+        // Half a file is worse than none; when it can't be removed either, the first error is said.
+        let _ = fs::remove_file(&path);
+        return Err(failed(error));
+    }
+    Ok(Report::done(format!("Wrote {}\nNext: fill it in, then run `wirelore check`\n", path.display())))
+}

@@ -1,0 +1,31 @@
+//! A checked survey becomes the bytes of its pack: the stages in their order.
+
+use super::{Order, templates};
+use crate::model::{Job, Library, Survey};
+use crate::pack::Row;
+use crate::{choose, judge, land, pack, render, work};
+use std::collections::BTreeMap;
+
+/// A pack, before it is written.
+#[derive(Debug)]
+pub(super) struct Pages {
+    /// Its files by name.
+    pub(super) files: BTreeMap<String, Vec<u8>>,
+    /// Its row of the index.
+    pub(super) row: Row,
+}
+
+/// The pack of a survey.
+///
+/// # Errors
+/// When a card that it needs has a fault, or a template has one; in words.
+pub(super) fn build(order: &Order<'_>, library: &Library, survey: &Survey) -> Result<Pages, String> {
+    let job = Job::new(library, survey).ok_or("a card that it names is not in the library without faults")?;
+    let plan = land::land(&job, choose::choose(&job));
+    let figures = work::work(&job, &plan);
+    let judgement = judge::judge(&job, &plan, &figures);
+    let view = pack::view(&job, &plan, &figures, &judgement, order.date);
+    let told = |fault| templates::told(&fault, order.template_folder);
+    let files = render::pack(&view, &order.templates).map_err(told)?;
+    Ok(Pages { files, row: Row::of(&view) })
+}

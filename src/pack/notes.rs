@@ -1,0 +1,47 @@
+//! What earlier jobs left on a card.
+
+use crate::model::{How, Job, Note};
+use serde::Serialize;
+
+/// A note as printed in full.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct NoteView {
+    /// The mark it is about; `the whole unit`.
+    pub about: String,
+    /// When, by whom, on which job, how known.
+    pub from: String,
+    /// Its text, as written.
+    pub text: String,
+}
+
+impl NoteView {
+    /// A note in full.
+    #[must_use]
+    pub fn new(note: &Note) -> Self {
+        let about = note.about.clone().unwrap_or_else(|| "the whole unit".into());
+        Self { about, from: from(note), text: note.text.trim().to_string() }
+    }
+}
+
+/// The notes about a mark, each as one line with who says so.
+#[must_use]
+pub fn on_mark(job: &Job, card: &str, mark: &str) -> Vec<String> {
+    let notes = job.library.notes_of(card).iter().filter(|n| n.about.as_deref() == Some(mark));
+    notes.map(|n| format!("{} ({})", one_line(&n.text), from(n))).collect()
+}
+
+/// When, by whom, on which job, how known.
+fn from(note: &Note) -> String {
+    let parts = [
+        note.date.map(|d| d.to_string()),
+        note.by.clone(),
+        note.job.as_ref().map(|job| format!("job {job}")),
+        Some(note.how.map_or("how not said", How::word).to_string()),
+    ];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// Text with its line ends turned into spaces.
+fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

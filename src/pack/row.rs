@@ -1,0 +1,56 @@
+//! A pack as one row of the index.
+
+use super::View;
+use serde::Serialize;
+
+/// One row of the index over all packs.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Row {
+    /// The survey's id: the folder of its pack.
+    pub survey: String,
+    /// What the site is called.
+    pub site: String,
+    /// The old panel.
+    pub panel: String,
+    /// The new board.
+    pub board: String,
+    /// The grade; `not asked`.
+    pub grade: String,
+    /// Whether the pack is ready.
+    pub ready: bool,
+    /// `READY` or `NOT READY`.
+    pub state: String,
+    /// What the first blocker says; empty when there is none.
+    pub first: String,
+    /// How many items the plan serves.
+    pub served: usize,
+    /// How many it leaves.
+    pub unserved: usize,
+    /// How many blockers there are.
+    pub blockers: usize,
+    /// How many warnings there are.
+    pub warnings: usize,
+}
+
+impl Row {
+    /// The row of a pack.
+    #[must_use]
+    pub fn of(view: &View) -> Self {
+        let head = &view.head;
+        let first = head.blockers.first().map(|b| format!("{} ({}): {}", b.about_text, b.code, b.says));
+        Self {
+            survey: head.survey.clone(),
+            site: head.site.clone(),
+            panel: view.panel.name.clone(),
+            board: view.board.name.clone(),
+            grade: head.grade.clone(),
+            ready: head.ready,
+            state: head.state.into(),
+            first: first.unwrap_or_default(),
+            served: view.plan.items.len(),
+            unserved: view.plan.unserved.len(),
+            blockers: head.blockers.len(),
+            warnings: head.warnings.len(),
+        }
+    }
+}

@@ -1,0 +1,106 @@
+//! Words from outside as Markdown text: whatever they hold, they stay words.
+
+use std::io::{Result, Write};
+
+/// Text on one line, without anything that could hide it or change its order: white space of any kind becomes one
+/// space, control and direction marks become U+FFFD.
+#[must_use]
+pub fn clean(raw: &str) -> String {
+    let mut out = String::with_capacity(raw.len());
+    let mut space = false;
+    for c in raw.chars() {
+        if c.is_whitespace() {
+            space = !out.is_empty();
+            continue;
+        }
+        if space {
+            out.push(' ');
+            space = false;
+        }
+        out.push(visible(c));
+    }
+    out
+}
+
+/// A character, or U+FFFD for one that hides or reorders text.
+pub(super) fn visible(c: char) -> char {
+    let hidden = c.is_control()
+        || matches!(c, '\u{200b}' | '\u{2060}'..='\u{2064}' | '\u{feff}' | '\u{00ad}' | '\u{fff9}'..='\u{fffb}')
+        || matches!(c, '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{206f}')
+        || matches!(c, '\u{e0000}'..='\u{e007f}');
+    if hidden { '\u{fffd}' } else { c }
+}
+
+/// Text as Markdown that shows exactly its cleaned self, in a table cell, a list item, a heading or a paragraph.
+#[must_use]
+pub fn text(raw: &str) -> String {
+    let clean = clean(raw);
+    let mut out = String::with_capacity(clean.len() + 8);
+    let number = clean.chars().take_while(char::is_ascii_digit).count();
+    for (at, c) in clean.chars().enumerate() {
+        let always =
+            matches!(c, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '&' | '#' | '^' | '$' | '{');
+        let opens_list = at == 0 && (matches!(c, '=' | ':') || (matches!(c, '-' | '+') && opens(&clean)));
+        let numbers_list = number > 0 && at == number && matches!(c, '.' | ')') && ends_a_marker(&clean, at + 1);
+        if always || opens_list || numbers_list {
+            out.push('\\');
+        }
+        out.push(c);
+    }
+    out
+}
+
+/// Whether a list marker would end before this place: there is a space, or nothing more.
+fn ends_a_marker(text: &str, at: usize) -> bool {
+    text.chars().nth(at).is_none_or(|c| c == ' ')
+}
+
+/// Whether a first `-` or `+` would open a list or underline a heading: a space or nothing follows it, or more of it.
+fn opens(text: &str) -> bool {
+    text.chars().nth(1).is_none_or(|c| matches!(c, ' ' | '-' | '+' | '='))
+}
+
+/// [`text`] as the template engine calls it.
+pub(super) fn markdown(raw: &str, out: &mut dyn Write) -> Result<()> {
+    out.write_all(text(raw).as_bytes())
+}
+
+/// Text inside an HTML element or a quoted attribute.
+pub(super) fn html(raw: &str) -> String {
+    let mut out = String::with_capacity(raw.len());
+    for c in raw.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            c => out.push(visible(c)),
+        }
+    }
+    out
+}
+
+/// One segment of a relative address: anything but letters, digits, `-`, `_` and `.` is written in per cent.
+pub(super) fn path_segment(raw: &str) -> String {
+    let plain = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_' | b'.');
+    let written =
+        raw.bytes().map(|byte| if plain(byte) { char::from(byte).to_string() } else { format!("%{byte:02X}") });
+    written.collect::<Vec<_>>().concat()
+}
+
+/// Words as an id: letters and digits in lower case, hyphens between.
+pub(super) fn slug(raw: &str) -> String {
+    let mut out = String::new();
+    for c in raw.chars().flat_map(char::to_lowercase) {
+        if c.is_alphanumeric() {
+            out.push(c);
+        } else if !out.is_empty() && !out.ends_with('-') {
+            out.push('-');
+        }
+        if out.len() >= 60 {
+            break;
+        }
+    }
+    out.trim_end_matches('-').to_string()
+}

@@ -1,0 +1,43 @@
+//! Markdown to HTML by rewriting its events. Raw HTML becomes text, only links that a person would follow survive,
+//! a footnote becomes an opening row under the row that points to it, `[ ]` a box to tick, and a wide table scrolls
+//! inside itself.
+
+mod footnotes;
+mod links;
+mod table;
+mod ticks;
+mod writer;
+
+use serde::Serialize;
+
+/// The body of a page.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Page {
+    /// What stands before the first heading of the second level.
+    pub top: String,
+    /// The rest.
+    pub body: String,
+    /// The headings of the second level, for the list at the top.
+    pub headings: Vec<Heading>,
+}
+
+/// A heading that can be jumped to.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Heading {
+    /// Its id in the page.
+    pub id: String,
+    /// Its words.
+    pub title: String,
+}
+
+/// The body of a page for `markdown`.
+#[must_use]
+pub(super) fn page(markdown: &str) -> Page {
+    let (events, notes) = footnotes::split(markdown);
+    let mut writer = writer::Writer::new(markdown, notes);
+    for (at, (event, range)) in events.iter().enumerate() {
+        let ahead = events.get(at + 1..).unwrap_or_default();
+        writer.take(event.clone(), range, ahead);
+    }
+    writer.finish()
+}

@@ -1,0 +1,46 @@
+//! A note's own Markdown inside ours: quoted, with its raw HTML turned into text and no way to our footnotes.
+
+use super::escape::visible;
+use pulldown_cmark::{Event, Options, Parser};
+
+/// A note as a block quote.
+#[must_use]
+pub(super) fn quoted(raw: &str) -> String {
+    let safe = without_html(&cleaned(raw)).replace("[^", "\\[^");
+    let lines: Vec<String> = safe.lines().map(|line| format!("> {}\n", line.trim_end())).collect();
+    lines.concat()
+}
+
+/// A note's text without characters that hide or reorder text; its line ends stay.
+fn cleaned(raw: &str) -> String {
+    raw.trim().replace("\r\n", "\n").chars().map(|c| if matches!(c, '\n' | '\t') { c } else { visible(c) }).collect()
+}
+
+/// Every `<` that would begin raw HTML escaped, until none does.
+fn without_html(raw: &str) -> String {
+    let mut text = raw.to_string();
+    for _ in 0..4 {
+        let starts = html_signs(&text);
+        if starts.is_empty() {
+            return text;
+        }
+        for at in starts.into_iter().rev() {
+            text.insert(at, '\\');
+        }
+    }
+    text.replace('<', "&lt;")
+}
+
+/// The places of `<` inside raw HTML, in rising order.
+fn html_signs(text: &str) -> Vec<usize> {
+    let mut places: Vec<usize> = Vec::new();
+    for (event, range) in Parser::new_ext(text, Options::empty()).into_offset_iter() {
+        if matches!(event, Event::Html(_) | Event::InlineHtml(_)) {
+            let part = text.get(range.clone()).unwrap_or_default();
+            places.extend(part.match_indices('<').map(|(at, _)| range.start + at));
+        }
+    }
+    places.sort_unstable();
+    places.dedup();
+    places
+}

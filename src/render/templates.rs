@@ -1,0 +1,111 @@
+//! The templates: embedded in the program, each to be overridden by a file of the same name.
+
+use super::escape;
+use super::fault::TemplateFault;
+use super::note::quoted;
+use include_dir::{Dir, include_dir};
+use std::collections::BTreeMap;
+use tera::{Context, Filter, Kwargs, State, Tera, Value};
+
+static EMBEDDED: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/templates");
+
+/// Templates, read and checked.
+#[derive(Clone)]
+pub struct Templates {
+    markdown: Tera,
+    pages: Tera,
+}
+
+impl std::fmt::Debug for Templates {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let names: Vec<&str> = self.markdown.get_template_names().chain(self.pages.get_template_names()).collect();
+        f.debug_tuple("Templates").field(&names).finish()
+    }
+}
+
+impl Templates {
+    /// The templates of the program.
+    ///
+    /// # Errors
+    /// When one has a fault, which a test of the program rules out.
+    pub fn embedded() -> Result<Self, TemplateFault> {
+        Self::with(&BTreeMap::new())
+    }
+
+    /// The templates of the program, each replaced by the file of the same name in `others`, where there is one.
+    /// Files of other names are added, so that a replaced template can include them.
+    ///
+    /// # Errors
+    /// When one has a fault, with its file, line and column.
+    pub fn with(others: &BTreeMap<String, String>) -> Result<Self, TemplateFault> {
+        let mut files: BTreeMap<String, String> = embedded();
+        files.extend(others.iter().map(|(name, text)| (name.clone(), text.clone())));
+        let mut markdown = Tera::new();
+        markdown.autoescape_on([".md"]);
+        markdown.set_escape_fn(escape::markdown);
+        markdown.register_filter("figure", Figure);
+        markdown.register_filter("quoted", Quoted);
+        add(&mut markdown, &files, &[".md"])?;
+        let mut pages = Tera::new();
+        pages.autoescape_on([".html"]);
+        add(&mut pages, &files, &[".html", ".css"])?;
+        Ok(Self { markdown, pages })
+    }
+
+    /// Renders a Markdown template.
+    pub(super) fn markdown(&self, name: &str, context: &Context) -> Result<String, TemplateFault> {
+        self.markdown.render(name, context).map_err(|e| TemplateFault::of(&e, name))
+    }
+
+    /// Renders an HTML template.
+    pub(super) fn page(&self, name: &str, context: &Context) -> Result<String, TemplateFault> {
+        self.pages.render(name, context).map_err(|e| TemplateFault::of(&e, name))
+    }
+}
+
+/// The templates of the program by file name.
+fn embedded() -> BTreeMap<String, String> {
+    let files = EMBEDDED.files().filter_map(|file| {
+        let name = file.path().file_name()?.to_str()?;
+        Some((name.to_string(), file.contents_utf8()?.to_string()))
+    });
+    files.collect()
+}
+
+/// Adds the files with these endings, all at once, so that they may include each other.
+fn add(tera: &mut Tera, files: &BTreeMap<String, String>, endings: &[&str]) -> Result<(), TemplateFault> {
+    let wanted = files.iter().filter(|(name, _)| endings.iter().any(|end| name.ends_with(end)));
+    let list: Vec<(&str, &str)> = wanted.map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    tera.add_raw_templates(list).map_err(|e| TemplateFault::of(&e, "templates"))
+}
+
+/// `{{ number | figure }}`: its text, and a footnote mark where it was worked out.
+struct Figure;
+
+impl Filter<Value, Result<Value, tera::Error>> for Figure {
+    fn call(&self, value: Value, _: Kwargs, _: &State) -> Result<Value, tera::Error> {
+        let text = value.get_from_path("text").and_then(Value::as_str).map(escape::text);
+        let text = text.ok_or_else(|| tera::Error::message("`figure` is for numbers with a text"))?;
+        let why = value.get_from_path("why").and_then(Value::as_str);
+        let mark = why.map(|label| format!("[^{}]", escape::slug(label))).unwrap_or_default();
+        Ok(Value::safe_string(&format!("{text}{mark}")))
+    }
+
+    fn is_safe(&self) -> bool {
+        true
+    }
+}
+
+/// `{{ note.text | quoted }}`: a note's Markdown as a block quote.
+struct Quoted;
+
+impl Filter<Value, Result<Value, tera::Error>> for Quoted {
+    fn call(&self, value: Value, _: Kwargs, _: &State) -> Result<Value, tera::Error> {
+        let text = value.as_str().ok_or_else(|| tera::Error::message("`quoted` is for text"))?;
+        Ok(Value::safe_string(&quoted(text)))
+    }
+
+    fn is_safe(&self) -> bool {
+        true
+    }
+}

@@ -1,0 +1,87 @@
+//! Every fact of a library that a search can find, in the order in which equal hits are listed: by card, by kind,
+//! in card order.
+
+mod board;
+mod card;
+mod device;
+mod panel;
+mod unit;
+
+use super::entry::{Entry, Hit, Kind};
+use crate::model::{Card, CardId, How, Library, Note};
+
+/// All facts of a library. Cable types hold none that anyone asks at a panel, so they are left out.
+pub(super) fn of(library: &Library) -> Vec<Entry> {
+    let mut entries = Vec::new();
+    entries.extend(library.panels.values().flat_map(|p| panel::entries(library, p)));
+    entries.extend(library.boards.values().flat_map(|b| board::entries(library, b)));
+    entries.extend(library.supplies.values().flat_map(|s| unit::entries(library, Card::Supply(s), &s.unit)));
+    entries.extend(library.devices.values().flat_map(|d| device::entries(library, d)));
+    // The sort is stable, so within a kind the card's own order stays.
+    entries.sort_by(|a, b| (&a.hit.card, a.hit.kind).cmp(&(&b.hit.card, b.hit.kind)));
+    entries
+}
+
+/// The card that facts belong to.
+#[derive(Debug, Clone)]
+struct Owner {
+    id: CardId,
+    name: String,
+    context: String,
+}
+
+impl Owner {
+    fn new(card: Card<'_>) -> Self {
+        let names = card::names(card);
+        Self { id: card::id(card).clone(), name: card::name(card), context: names.join(" ") }
+    }
+
+    /// A fact of this card with nothing but its kind, mark and text.
+    fn entry(&self, kind: Kind, mark: Option<&str>, text: String) -> Entry {
+        let title = match mark {
+            Some(mark) => format!("{mark}, {} of {}", kind.word(), self.name),
+            None => format!("{} of {}", kind.word(), self.name),
+        };
+        let hit = Hit {
+            card: self.id.clone(),
+            card_name: self.name.clone(),
+            kind,
+            mark: mark.map(str::to_string),
+            title,
+            text,
+            danger: None,
+            volts: None,
+            fuse: None,
+            known: None,
+            score: 0.0,
+        };
+        Entry { hit, context: self.context.clone(), names: Vec::new(), related: Vec::new(), extra: String::new() }
+    }
+
+    fn cautions(&self, cautions: &[String]) -> Vec<Entry> {
+        cautions.iter().map(|text| self.entry(Kind::Caution, None, text.clone())).collect()
+    }
+
+    fn notes(&self, library: &Library) -> Vec<Entry> {
+        library.notes_of(&self.id).iter().map(|note| self.note(note)).collect()
+    }
+
+    fn note(&self, note: &Note) -> Entry {
+        let mut entry = self.entry(Kind::Note, note.about.as_deref(), note.text.trim().to_string());
+        let how = note.how.map_or("how it is known was not written", How::word);
+        let date = note.date.map(|date| format!(" of {date}")).unwrap_or_default();
+        let by = note.by.as_ref().map(|by| format!(", by {by}")).unwrap_or_default();
+        let job = note.job.as_ref().map(|job| format!(", job {job}")).unwrap_or_default();
+        entry.hit.known = Some(format!("{how} (note{date}{by}{job})"));
+        entry
+    }
+}
+
+/// Sentences, each closed by a full stop, in one line.
+fn sentences(parts: impl IntoIterator<Item = String>) -> String {
+    let closed = |part: String| {
+        let part = part.trim().to_string();
+        if part.ends_with(['.', '!', '?']) { part } else { format!("{part}.") }
+    };
+    parts.into_iter().filter(|p| !p.trim().is_empty()).map(closed).collect::<Vec<_>>().join(" ")
+}

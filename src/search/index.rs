@@ -1,0 +1,126 @@
+//! The index: built from a library, asked questions.
+
+use super::entry::{Hit, Kind};
+use super::ring::Rings;
+use super::schema::{Fields, schema};
+use super::{facts, query};
+use crate::model::Library;
+use crate::wording::all_nearest;
+use std::collections::BTreeSet;
+use std::fmt;
+use tantivy::collector::TopDocs;
+use tantivy::directory::RamDirectory;
+use tantivy::{Searcher, TantivyError};
+
+/// What the writer may use before it would have to stop; a library of thousands of cards stays far below.
+const MEMORY: usize = 50_000_000;
+
+/// What someone asks.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Question {
+    /// The words, any text at all.
+    pub words: String,
+    /// Only facts of this card.
+    pub card: Option<String>,
+    /// Only these kinds; none: all of them.
+    pub kinds: Vec<Kind>,
+    /// At most so many hits.
+    pub limit: usize,
+}
+
+/// Why the index could not be built or asked: memory or disk, never the question.
+#[derive(Debug)]
+pub struct SearchFault(String);
+
+impl fmt::Display for SearchFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "the search index failed: {}", self.0)
+    }
+}
+
+impl std::error::Error for SearchFault {}
+
+impl From<TantivyError> for SearchFault {
+    fn from(error: TantivyError) -> Self {
+        Self(error.to_string())
+    }
+}
+
+/// An index over all facts of a library.
+pub struct Index {
+    searcher: Searcher,
+    fields: Fields,
+    rings: Rings,
+}
+
+impl fmt::Debug for Index {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Index").field("facts", &self.searcher.num_docs()).finish_non_exhaustive()
+    }
+}
+
+impl Index {
+    /// Indexes every fact of a library, in memory.
+    ///
+    /// # Errors
+    /// When tantivy can't write its index.
+    pub fn build(library: &Library) -> Result<Self, SearchFault> {
+        let (schema, fields) = schema();
+        let rings = Rings::new(&library.terms);
+        // One writer and one segment: the same library gives the same documents in the same order.
+        let builder = tantivy::Index::builder().schema(schema);
+        let mut writer = builder.single_segment_index_writer(RamDirectory::create(), MEMORY)?;
+        for entry in facts::of(library) {
+            writer.add_document(fields.document(&entry, &rings))?;
+        }
+        let index = writer.finalize()?;
+        Ok(Self { searcher: index.reader()?.searcher(), fields, rings })
+    }
+
+    /// What answers a question, best first; equal hits by card, kind and card order.
+    ///
+    /// # Errors
+    /// When tantivy can't read its index.
+    pub fn find(&self, question: &Question) -> Result<Vec<Hit>, SearchFault> {
+        let all = usize::try_from(self.searcher.num_docs()).unwrap_or(usize::MAX);
+        let limit = question.limit.min(all);
+        let Some(query) = query::build(&self.fields, &self.rings, &question.words).filter(|_| limit > 0) else {
+            return Ok(Vec::new());
+        };
+        let query = query::filtered(&self.fields, query, question.card.as_deref(), &question.kinds);
+        let found = self.searcher.search(&*query, &TopDocs::with_limit(limit).order_by_score())?;
+        let mut hits = Vec::with_capacity(found.len());
+        for (score, address) in found {
+            hits.extend(self.fields.hit(&self.searcher.doc(address)?, score));
+        }
+        Ok(hits)
+    }
+
+    /// The marks that are spelled nearly as a word of the question, nearest first.
+    ///
+    /// # Errors
+    /// When tantivy can't read its index.
+    pub fn nearest_marks(&self, question: &Question) -> Result<Vec<String>, SearchFault> {
+        let mut marks = BTreeSet::new();
+        for segment in self.searcher.segment_readers() {
+            let printed = segment.inverted_index(self.fields.printed)?;
+            let mut terms = printed.terms().stream().map_err(TantivyError::from)?;
+            while terms.advance() {
+                let term = String::from_utf8_lossy(terms.key());
+                let Some((card, mark)) = term.split_once('\0') else { continue };
+                if question.card.as_deref().is_none_or(|asked| asked == card) {
+                    marks.insert(mark.to_string());
+                }
+            }
+        }
+        let mut near: Vec<String> = Vec::new();
+        for word in question.words.split_whitespace().take(8) {
+            let found = all_nearest(word, marks.iter().map(String::as_str));
+            near.extend(found.into_iter().map(str::to_string));
+        }
+        let mut seen = BTreeSet::new();
+        near.retain(|mark| seen.insert(mark.clone()));
+        near.truncate(5);
+        Ok(near)
+    }
+}

@@ -1,0 +1,20 @@
+//! Search: a library becomes an index of single facts, a question becomes hits. Only this room uses tantivy.
+//!
+//! [`Index::build`] makes one document for each fact (a terminal, a fuse, a note …); [`Index::find`] answers.
+//! A person's words never reach tantivy's query parser, where `-A` and `TB1:3` are syntax: they are cut into our
+//! own tokens, and the query is built from those. A document stores all that a hit shows, so an index kept on
+//! disk would answer without the cards.
+
+mod danger;
+mod entry;
+mod facts;
+mod index;
+mod known;
+mod query;
+mod ring;
+mod schema;
+mod token;
+
+pub use entry::{Hit, Kind};
+pub use index::{Index, Question, SearchFault};
+pub use known::known;

@@ -1,0 +1,49 @@
+//! The demo library's jobs, from files to pages.
+
+use std::collections::BTreeMap;
+use wirelore::check;
+use wirelore::choose::choose;
+use wirelore::judge::judge;
+use wirelore::land::land;
+use wirelore::model::{Job, Library, Survey};
+use wirelore::pack::{View, view};
+use wirelore::render::{self, Templates};
+use wirelore::source::Files;
+use wirelore::work::work;
+
+/// The files of a pack by name.
+pub(crate) type Pack = BTreeMap<String, Vec<u8>>;
+
+/// The demo library and all its surveys.
+pub(crate) fn library() -> (Library, Vec<Survey>) {
+    let files = Files::embedded();
+    let library = check::library(&files).value;
+    let surveys = files.surveys().iter().filter_map(|file| check::survey(&library, file).value).collect();
+    (library, surveys)
+}
+
+/// The view of a survey's pack.
+pub(crate) fn view_of(library: &Library, survey: &Survey) -> View {
+    let job = Job::new(library, survey).expect("a checked survey is a job");
+    let plan = land(&job, choose(&job));
+    let figures = work(&job, &plan);
+    let judgement = judge(&job, &plan, &figures);
+    view(&job, &plan, &figures, &judgement, None)
+}
+
+/// The views of all demo surveys.
+pub(crate) fn views() -> Vec<View> {
+    let (library, surveys) = library();
+    surveys.iter().map(|survey| view_of(&library, survey)).collect()
+}
+
+/// The files of a view's pack.
+pub(crate) fn files(view: &View) -> Pack {
+    let templates = Templates::embedded().expect("the program's own templates have no fault");
+    render::pack(view, &templates).expect("a view fits the program's own templates")
+}
+
+/// One file of a pack, as text.
+pub(crate) fn text(pack: &Pack, name: &str) -> String {
+    String::from_utf8(pack[name].clone()).expect("pages are UTF-8")
+}
