@@ -3,6 +3,7 @@
 pub mod battery;
 pub mod copper;
 pub mod drop;
+pub mod fuse;
 pub mod loops;
 pub mod sum;
 mod worked;

@@ -12,7 +12,7 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let ah = |value: Option<f64>| value.map_or_else(|| "not known".to_string(), |v| format!("{} Ah", plain(v, 2)));
-    let cure = match battery.smallest_enough_ah {
+    let cure = match battery.smallest_enough.value {
         Some(enough) => format!("Fit {} (`new_battery`).", ah(Some(enough))),
         None => "No battery that the power source takes is enough: lower the load, or use another source.".into(),
     };

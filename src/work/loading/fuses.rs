@@ -3,13 +3,11 @@
 use super::super::Loading;
 use super::super::draws::{self, When};
 use super::{row, supplies};
-use crate::formula::sum::{Part, SPARE, worked_sum};
+use crate::formula::fuse;
+use crate::formula::sum::{Part, worked_sum};
 use crate::land::Plan;
 use crate::model::{Job, PowerSource, StandbyBattery};
 use crate::units::Amps;
-
-/// Over this share of its rating a fuse carries a warning (common practice).
-const NEAR: f64 = 0.75;
 
 /// What a fuse guards.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -109,5 +107,5 @@ fn parts(job: &Job<'_>, plan: &Plan, guards: &[Guards], when: When) -> Vec<Part>
 fn is_near(amps: [Option<f64>; 2], rating: Option<f64>) -> bool {
     let Some(rating) = rating else { return false };
     let largest = amps.into_iter().flatten().fold(0.0, f64::max);
-    largest > NEAR * rating + SPARE && largest <= rating + SPARE
+    fuse::is_near(largest, rating)
 }
