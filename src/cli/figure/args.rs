@@ -48,6 +48,7 @@ pub(in crate::cli) struct WireArgs {
     pub(super) ohms_per_km: Option<Ohms>,
 }
 
+#[expect(clippy::struct_field_names, reason = "the names are the options")]
 #[derive(Debug, Group)]
 pub(in crate::cli) struct Drop {
     /// Volts of the power source: on mains, or where the battery is nearly flat
@@ -64,12 +65,12 @@ pub(in crate::cli) struct Drop {
     /// How long the run is, one way
     #[arg(long, value_name = "LENGTH", value_parser = quantity::<Metres>)]
     pub(super) length: Metres,
-    /// Positive cores in parallel
-    #[arg(long, value_name = "CORES", default_value = "1")]
-    pub(super) positive: NonZeroUsize,
-    /// Negative cores in parallel
-    #[arg(long, value_name = "CORES", default_value = "1")]
-    pub(super) negative: NonZeroUsize,
+    /// Positive cores in parallel; without it, one
+    #[arg(long, value_name = "CORES")]
+    pub(super) positive: Option<NonZeroUsize>,
+    /// Negative cores in parallel; without it, one
+    #[arg(long, value_name = "CORES")]
+    pub(super) negative: Option<NonZeroUsize>,
     /// What the board's supply loses before its screws; without it, nothing
     #[arg(long, value_name = "VOLTS", value_parser = quantity::<Volts>)]
     pub(super) supply_drop: Option<Volts>,

@@ -28,7 +28,7 @@ pub(super) fn run(library: Option<PathBuf>, figure: &Figure) -> Ended {
         Figure::Battery(asked) => battery::sheet(&opened.library, asked).map(|sheet| sheet.printed(asked.json)),
         Figure::Fuse(asked) => Ok(fuse::sheet(asked).printed(asked.json)),
     };
-    Ok(told(&opened, answered)?)
+    told(&opened, answered)
 }
 
 /// The answer, or that there is none, with the library's own faults.

@@ -60,14 +60,14 @@ impl Sheet {
 
     /// The sheet as text, or as JSON.
     pub(super) fn printed(self, as_json: bool) -> String {
-        if as_json { self.as_json() } else { self.as_text() }
+        if as_json { self.into_json() } else { self.into_text() }
     }
 
-    fn as_text(self) -> String {
+    fn into_text(self) -> String {
         let mut text = self.answer;
         text.push_str("\nHow it was worked out\n");
         for (_, value, worked) in &self.workings {
-            let _ = writeln!(text, "  {} = {value}", worked.formula);
+            let _ = writeln!(text, "  {value} = {}", worked.formula);
             for Given { symbol, text: value, origin } in &worked.given {
                 let _ = writeln!(text, "    {symbol} = {value}: {origin}");
             }
@@ -79,7 +79,7 @@ impl Sheet {
         text
     }
 
-    fn as_json(mut self) -> String {
+    fn into_json(mut self) -> String {
         let ways: Map<String, Value> =
             self.workings.iter().filter_map(|(key, _, w)| Some(((*key)?.to_string(), way(w)))).collect();
         if !ways.is_empty() {

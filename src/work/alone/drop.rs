@@ -8,6 +8,7 @@ use crate::formula::{Given, Worked, finite};
 use crate::land::volts::{Line, PairAmps, line_amps};
 use crate::model::{DeviceTrigger, Fires};
 use crate::units::{Amps, Metres, Volts};
+use std::num::NonZeroUsize;
 
 /// A run from the board to whatever hangs at its far end.
 #[derive(Debug, Clone)]
@@ -20,10 +21,10 @@ pub struct DropQuestion {
     pub current: Amps,
     /// What a trigger draws that is fired by negative applied: back through its own core, out through the positive.
     pub trigger: Option<Amps>,
-    /// Positive cores in parallel.
-    pub positive: usize,
-    /// Negative cores in parallel.
-    pub negative: usize,
+    /// Positive cores in parallel; not given: one.
+    pub positive: Option<NonZeroUsize>,
+    /// Negative cores in parallel; not given: one.
+    pub negative: Option<NonZeroUsize>,
     /// The cores.
     pub wire: Wire,
     /// How long the run is.
@@ -48,13 +49,11 @@ pub struct DropAnswer {
 /// Volts at the far end of a run (the formula of the pack's drop rows).
 #[must_use]
 pub fn drop(question: &DropQuestion) -> DropAnswer {
-    let trigger = question.trigger.map(|current| fired(current));
+    let trigger = question.trigger.map(fired);
     let lines = lines(trigger.as_ref());
     let amps = pair_amps(question);
-    let of_line = |line: &Line<'_>| line_amps(line, amps, question.positive, question.negative);
-    let most = || lines.iter().max_by(|a, b| of_line(a).unwrap_or(0.0).total_cmp(&of_line(b).unwrap_or(0.0)));
-    // A side without a core leaves its line not known, and then the whole figure is.
-    let worst = lines.iter().find(|line| of_line(line).is_none()).or_else(most);
+    let of_line = |line: &Line<'_>| line_amps(line, amps, cores(question.positive), cores(question.negative));
+    let worst = lines.iter().max_by(|a, b| of_line(a).unwrap_or(0.0).total_cmp(&of_line(b).unwrap_or(0.0)));
     let along = worst.and_then(of_line);
     let source = question.source.get() - question.supply_drop.map_or(0.0, Volts::get);
     let ohms = question.wire.ohms_per_metre();
@@ -68,12 +67,22 @@ pub fn drop(question: &DropQuestion) -> DropAnswer {
         lost: left.and_then(|volts| finite(source - volts)),
         ok: question.needs.zip(left).map(|(needs, volts)| volts + SPARE >= needs.get()),
         longest: Worked::new(
-            format!("(Vs - drop - low)/(({})", share.replace("·L", ")")),
+            format!("(Vs - drop - low)/(({}", share.replace("·L", ")")),
             with_needs(question, &given),
             far,
         ),
         volts: Worked::new(formula, given, left),
     }
+}
+
+/// How many cores a side has.
+fn cores(typed: Option<NonZeroUsize>) -> usize {
+    typed.map_or(1, NonZeroUsize::get)
+}
+
+/// The same, as a number that is put in.
+fn given_cores(symbol: &str, typed: Option<NonZeroUsize>) -> Given {
+    Given::new(symbol, Some(cores(typed)), if typed.is_some() { TYPED } else { ASSUMED })
 }
 
 /// A trigger of which only its current counts.
@@ -109,11 +118,11 @@ fn given(question: &DropQuestion, line: Option<&Line<'_>>) -> Vec<Given> {
         Given::new("Vs", Some(question.source), TYPED),
         Given::new("drop", drop, if question.supply_drop.is_some() { TYPED } else { ASSUMED }),
         Given::new("I+", amps.positive.and_then(Amps::new), carried),
-        Given::new("n+", Some(question.positive), TYPED),
+        given_cores("n+", question.positive),
     ];
     if line.is_some_and(|line| line.negative) {
         given.push(Given::new("I-", amps.negative.and_then(Amps::new), TYPED));
-        given.push(Given::new("n-", Some(question.negative), TYPED));
+        given.push(given_cores("n-", question.negative));
     }
     if line.is_some_and(|line| line.trigger.is_some()) {
         given.push(Given::new("i", question.trigger, TYPED));
