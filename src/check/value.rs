@@ -56,6 +56,7 @@ fn read(sheet: &mut Sheet<'_>, node: &Node, unit: Unit) -> Option<f64> {
 #[must_use]
 pub fn misread(text: &str, wrong: &Misread, name: &str) -> String {
     match wrong {
+        _ if text.contains(',') => format!("`{text}` has a comma; a decimal point is due"),
         Misread::NoUnit => format!("`{text}` has no unit; {name} are due"),
         Misread::WrongUnit(found) => wrong_unit(text, found, name),
         Misread::NotANumber => format!("`{text}` is no quantity; {name} are due"),

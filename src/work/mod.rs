@@ -2,6 +2,7 @@
 
 pub mod alone;
 mod battery;
+pub mod cure;
 mod draws;
 mod drops;
 mod loading;

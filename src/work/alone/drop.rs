@@ -2,7 +2,8 @@
 
 use super::super::drops;
 use super::{ASSUMED, TYPED, Wire};
-use crate::formula::drop::{longest, volts_left};
+use crate::formula::cure::longest_run;
+use crate::formula::drop::volts_left;
 use crate::formula::sum::SPARE;
 use crate::formula::{Given, Worked, finite};
 use crate::land::volts::{Line, PairAmps, line_amps};
@@ -59,7 +60,7 @@ pub fn drop(question: &DropQuestion) -> DropAnswer {
     let ohms = question.wire.ohms_per_metre();
     let both = along.zip(ohms);
     let left = both.and_then(|(amps, ohms)| finite(volts_left(source, amps, ohms, question.length.get())));
-    let far = question.needs.zip(both).and_then(|(needs, (amps, ohms))| longest(source, needs.get(), amps, ohms));
+    let far = question.needs.zip(both).and_then(|(needs, (amps, ohms))| longest_run(source - needs.get(), amps, ohms));
     let formula = worst.map_or("Vs - drop", drops::formula);
     let given = given(question, worst);
     let (_, share) = formula.split_once('(').unwrap_or_default();

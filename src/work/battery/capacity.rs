@@ -13,6 +13,11 @@ pub(super) fn fitted(job: &Job<'_>) -> Option<f64> {
     job.survey.new_battery.or(there).map(AmpHours::get)
 }
 
+/// What the battery has to do; `None` when a figure of it is not known.
+pub(in crate::work) fn duty(job: &Job<'_>, standby: &Worked, alarm: &Worked) -> Option<Duty> {
+    asked(job, standby, alarm).duty()
+}
+
 /// A number that is put in, and where it comes from; `None`: not known.
 #[derive(Debug, Clone)]
 pub(in crate::work) struct From<T> {
