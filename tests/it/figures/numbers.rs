@@ -127,8 +127,12 @@ fn has_ways(row: &Value, keys: &[&str]) {
 /// Asserts that every figure of a pack has its formula.
 fn explained(pack: &Value) {
     let rows = |value: &Value| value.as_array().expect("a list").clone();
-    rows(&pack["electrics"]["drop"]).iter().for_each(|row| has_ways(row, &["mains_v", "battery_end_v"]));
-    rows(&pack["electrics"]["loading"]).iter().for_each(|row| has_ways(row, &["standby_a", "alarm_a"]));
+    for row in rows(&pack["electrics"]["drop"]) {
+        has_ways(&row, &["mains_v", "battery_end_v"]);
+    }
+    for row in rows(&pack["electrics"]["loading"]) {
+        has_ways(&row, &["standby_a", "alarm_a"]);
+    }
     for state in rows(&pack["electrics"]["loops"]).iter().flat_map(|row| rows(&row["states"])) {
         if state["open"] == false {
             has_ways(&state, &["ohms"]);
