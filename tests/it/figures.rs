@@ -7,6 +7,7 @@ mod drops;
 mod limits;
 mod loading;
 mod loops;
+mod numbers;
 mod properties;
 mod published;
 mod verdict;

@@ -5,8 +5,7 @@ use super::show;
 use crate::formula::cure::{excess, next_fuse};
 use crate::formula::sum::SPARE;
 
-/// Over this share of its rating a fuse carries a warning (common practice).
-pub const NEAR: f64 = 0.75;
+pub use crate::formula::fuse::NEAR;
 
 /// What must go. `None` in a field: nothing.
 #[derive(Debug, Clone, PartialEq)]
