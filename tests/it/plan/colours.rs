@@ -91,8 +91,8 @@ impl Colours<'_> {
         if self.cores[chosen.cable].iter().flatten().any(|core| is_there(&core)) {
             return;
         }
-        let surveyed = rail_core(self.job, chosen.cable, polarity == 0)
-            .filter(|core| self.cores[chosen.cable][*core].is_none());
+        let surveyed =
+            rail_core(self.job, chosen.cable, polarity == 0).filter(|core| self.cores[chosen.cable][*core].is_none());
         match (keeping, surveyed) {
             (true, Some(core)) => self.give(chosen.cable, core, item, function, true),
             (false, _) => self.give_free(chosen.cable, item, function),

@@ -16,7 +16,8 @@ pub(crate) fn doubled_counts(job: &Job<'_>, plan: &Plan) -> Option<Vec<[usize; 2
         .collect();
     for cable in 0..job.cables.len() {
         let all = job.cables[cable].cores.iter().zip(&plan.cables[cable].cores);
-        let mut spare = all.filter(|(core, planned)| core.usable && (planned.items.is_empty() || planned.doubled)).count();
+        let mut spare =
+            all.filter(|(core, planned)| core.usable && (planned.items.is_empty() || planned.doubled)).count();
         for (at, pair) in plan.pairs.iter().enumerate().filter(|(_, pair)| pair.cable == cable) {
             let line = Pair::new(job, plan, at)?;
             let mut negative_next = true;

@@ -118,9 +118,7 @@ fn screws(job: &Job<'_>, plan: &Plan, cores: &Cores) -> Checked {
     for (c, k, planned, core) in side_by_side(plan, cores) {
         let doubled = || side_by_side(plan, cores).filter_map(move |(at, _, _, core)| core.filter(|_| at == c));
         let core = core.or_else(|| {
-            doubled().find(|core| {
-                planned.doubled && core.function == planned.function && core.items == planned.items
-            })
+            doubled().find(|core| planned.doubled && core.function == planned.function && core.items == planned.items)
         });
         let due = match core {
             None if job.cables[c].cores[k].held => Some(To::Leave),
@@ -195,8 +193,8 @@ fn items(job: &Job<'_>, plan: &Plan) -> Checked {
     for (item, chosen) in plan.choice.items.iter().enumerate() {
         let Ok(chosen) = chosen else { continue };
         let found = planned.next().ok_or("an item is missing")?;
-        let same = (found.item, found.cable, found.method, found.input)
-            == (item, chosen.cable, chosen.method, chosen.input);
+        let same =
+            (found.item, found.cable, found.method, found.input) == (item, chosen.cable, chosen.method, chosen.input);
         ensure(same, || format!("item {item}: {found:?}"))?;
         let cores = &plan.cables[chosen.cable].cores;
         let mut has: Vec<Function> = found.cores.iter().map(|k| cores[*k].function.clone()).collect();

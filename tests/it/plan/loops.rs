@@ -7,7 +7,8 @@ use wirelore::model::{Function, Job, Returns};
 
 /// Every loop is there, closes, and has its terminals for itself.
 pub(crate) fn check_loops(job: &Job<'_>, plan: &Plan) -> Checked {
-    let has: Vec<(usize, bool, Vec<usize>)> = plan.loops.iter().map(|l| (l.input, l.tamper, sorted(&l.items))).collect();
+    let has: Vec<(usize, bool, Vec<usize>)> =
+        plan.loops.iter().map(|l| (l.input, l.tamper, sorted(&l.items))).collect();
     let due = due(plan);
     ensure(has == due, || format!("loops {has:?}, not {due:?}"))?;
     for run in &plan.loops {
@@ -47,11 +48,8 @@ fn wiring(plan: &Plan, run: &PlannedLoop) -> wirelore::model::Wiring {
 }
 
 fn walk(job: &Job<'_>, plan: &Plan, run: &PlannedLoop) -> Checked {
-    let (out, back) = if run.tamper {
-        (Function::Tamper, Function::TamperReturn)
-    } else {
-        (Function::Alarm, Function::AlarmReturn)
-    };
+    let (out, back) =
+        if run.tamper { (Function::Tamper, Function::TamperReturn) } else { (Function::Alarm, Function::AlarmReturn) };
     let input = &job.board.inputs[run.input];
     let mut on = To::Terminal(input.out.clone());
     let mut passed = Vec::new();
@@ -65,8 +63,7 @@ fn walk(job: &Job<'_>, plan: &Plan, run: &PlannedLoop) -> Checked {
             break;
         }
         let returning = plan.cables.iter().flat_map(|cable| &cable.cores);
-        let its: Vec<&PlannedCore> =
-            returning.filter(|core| core.function == back && core.items == [item]).collect();
+        let its: Vec<&PlannedCore> = returning.filter(|core| core.function == back && core.items == [item]).collect();
         let [core] = its.as_slice() else { return Err(format!("{run:?}: item {item} has {its:?}")) };
         if core.to == To::Terminal(input.back.clone()) {
             ensure(!run.ends_at_negative, || format!("{run:?}: does not end at the negative"))?;
