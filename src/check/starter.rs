@@ -46,9 +46,10 @@ fn capital(name: &str) -> String {
 /// A key with what it means; commented out unless it must be there.
 fn line(out: &mut String, key: &Key, value: Option<&str>) {
     let none = if key.none { "; `none` when there is none" } else { "" };
-    let _ = writeln!(out, "\n# {}{none}", key.means);
+    let words = words(key).map(|words| format!("; {words}")).unwrap_or_default();
+    let _ = writeln!(out, "\n# {}{words}{none}", key.means);
     if let Some(block) = inner(key.shape) {
-        keys_of(out, block);
+        keys_of(out, block, 1);
     }
     match value {
         Some(value) => writeln!(out, "{}: {value}", key.name),
@@ -56,6 +57,19 @@ fn line(out: &mut String, key: &Key, value: Option<&str>) {
         None => writeln!(out, "# {}: {}", key.name, key.example),
     }
     .unwrap_or_default();
+}
+
+/// What can be written: every word, or an example.
+fn shown(key: &Key) -> String {
+    words(key).unwrap_or_else(|| format!("for example {}", key.example))
+}
+
+/// The words of a key that takes one of several.
+fn words(key: &Key) -> Option<String> {
+    match key.shape {
+        Shape::Word(words) if words.len() > 1 => Some(format!("one of {}", words.join(", "))),
+        _ => None,
+    }
 }
 
 /// The block that a shape leads to.
@@ -67,10 +81,72 @@ fn inner(shape: Shape) -> Option<&'static Block> {
     }
 }
 
-/// What the keys of a block mean, one line each.
-fn keys_of(out: &mut String, block: &Block) {
+/// What the keys of a block mean, one line each, and those of the blocks within it.
+fn keys_of(out: &mut String, block: &Block, depth: usize) {
     for key in block.keys {
         let must = if key.required { " (must be there)" } else { "" };
-        let _ = writeln!(out, "#   {}: {}{must}, for example {}", key.name, key.means, key.example);
+        let none = if key.none { ", or `none`" } else { "" };
+        let indent = "  ".repeat(depth);
+        let _ = writeln!(out, "# {indent}{}: {}{must}; {}{none}", key.name, key.means, shown(key));
+        if let Some(block) = inner(key.shape) {
+            keys_of(out, block, depth + 1);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::shape;
+    use crate::check::sheet::Sheet;
+    use crate::source;
+
+    const BLOCKS: [&Block; 9] = [
+        &keys::PANEL,
+        &keys::BOARD,
+        &keys::SUPPLY,
+        &keys::DEVICE,
+        &keys::CABLE,
+        &keys::SURVEY,
+        &keys::RULES,
+        &keys::NOTE,
+        &keys::TERMS,
+    ];
+
+    /// Holds the example of every key of a block, and of the blocks within it, against the key's own shape.
+    fn examples(block: &Block) {
+        for key in block.keys {
+            let text = format!("{}: {}", key.name, key.example);
+            let root = source::read("example", &text).expect("an example is YAML");
+            let mut sheet = Sheet::new("example", &text);
+            shape::block(&mut sheet, &root, block);
+            sheet.faults.retain(|fault| !fault.message.contains("needs the key"));
+            assert!(sheet.faults.is_empty(), "{text}: {:?}", sheet.faults);
+            assert!(!key.means.is_empty() && key.means.len() < 100, "{}", key.means);
+            if let Some(block) = inner(key.shape) {
+                examples(block);
+            }
+        }
+    }
+
+    #[test]
+    fn every_example_is_right() {
+        for block in BLOCKS {
+            examples(block);
+        }
+    }
+
+    #[test]
+    fn a_starting_file_shows_every_key() {
+        for kind in KINDS {
+            let text = starter(kind, "quay-house").expect("a kind");
+            let block = BLOCKS.iter().find(|block| block.name.contains(kind)).expect("a block");
+            for key in block.keys {
+                let shown =
+                    text.lines().any(|line| line.trim_start_matches("# ").starts_with(&format!("{}:", key.name)));
+                assert!(shown, "{kind}: {}", key.name);
+            }
+        }
+        assert_eq!(starter("library", "x"), None);
     }
 }

@@ -114,7 +114,7 @@ fn row(job: &Job, plan: &Plan, cable: usize, core: &PlannedCore, today: &JobCore
         core: CoreName::new(&core.colour),
         was: was(job, today),
         from: core.from.clone(),
-        does: does(core),
+        does: does(plan, cable, core),
         items: item_names(job, &core.items),
         to: destination(job, plan, cable, core),
         far_end: far_end(core, today),
@@ -141,13 +141,20 @@ fn was(job: &Job, today: &JobCore) -> String {
 }
 
 /// What a core does from now on.
-fn does(core: &PlannedCore) -> String {
+fn does(plan: &Plan, cable: usize, core: &PlannedCore) -> String {
     match &core.to {
         To::Leave => "not touched".into(),
         To::Park => "nothing".into(),
-        _ if core.doubled => format!("{}, doubled", function(&core.function)),
+        _ if core.doubled => format!("{}, {}", function(&core.function), beside(plan, cable, core)),
         _ => function(&core.function),
     }
+}
+
+/// The core beside which a doubling one lies, in words.
+fn beside(plan: &Plan, cable: usize, core: &PlannedCore) -> String {
+    let cores = plan.cables.get(cable).map_or(&[][..], |c| c.cores.as_slice());
+    let first = cores.iter().find(|c| !c.doubled && c.function == core.function && c.to == core.to);
+    first.map_or_else(|| "doubled".into(), |c| format!("doubles {}", CoreName::new(&c.colour).text()))
 }
 
 /// What happens at a core's far end.
@@ -198,7 +205,7 @@ fn fitted(job: &Job, plan: &Plan, planned: &PlannedItem) -> Option<ItemLine> {
     Some(ItemLine {
         item: item.name().into(),
         what: format!("{state}: {device}{reach}"),
-        wiring: method(planned.method).into(),
+        wiring: method(planned.method, &item.device.tamper),
         at_device: at_device(job, planned).unwrap_or_else(|| "nothing to fit inside it".into()),
         spare: spare(job, plan, planned),
     })

@@ -1,9 +1,9 @@
 //! The electrical figures: volts at the far end, loading, loops and what the meter must show.
 
 use super::figure::{Figure, Whys};
-use super::names::{cable_name, item_name, ok, state, wiring};
+use super::names::{cable_name, core_of, item_name, ok, state, wiring};
 use crate::land::Plan;
-use crate::model::{Job, LoopState, Wiring};
+use crate::model::{Function, Job, LoopState, Wiring};
 use crate::units::{Amps, Ohms, Volts};
 use crate::work::{Drop, Figures, Loading, LoopFigure, StateFigure};
 use serde::Serialize;
@@ -184,17 +184,40 @@ fn run(job: &Job, plan: &Plan, figure: &LoopFigure, whys: &mut Whys) -> LoopRow 
     }
 }
 
-/// The two screws between which a loop is measured: its input's, or for a tamper loop that ends at the supply
-/// negative, that of the last item's supply.
+/// The two screws between which a loop is measured, with the cores that go there: its input's, or for a tamper loop
+/// that ends at the supply negative, that of the last item's supply.
 fn screws(job: &Job, plan: &Plan, figure: &LoopFigure) -> String {
     let Some(input) = job.board.inputs.get(figure.input) else { return String::new() };
+    let (out, back) = if figure.tamper {
+        (Function::Tamper, Function::TamperReturn)
+    } else {
+        (Function::Alarm, Function::AlarmReturn)
+    };
     let run = plan.loops.iter().find(|l| l.input == figure.input && l.tamper == figure.tamper);
     let last = run.filter(|l| l.ends_at_negative).and_then(|l| l.items.last());
     let negative = last.and_then(|i| plan.pair_of(*i)).and_then(|pair| job.board.supplies.get(pair.supply));
+    let first = end(job, plan, figure.items.first(), &out);
     match negative {
-        Some(supply) => format!("{} and {} (the supply negative)", input.out, supply.negative),
-        None => format!("{} and {}", input.out, input.back),
+        Some(supply) => {
+            let last = end(job, plan, figure.items.last(), &Function::SupplyNegative);
+            format!("{}{first} and {}{last}, the supply negative", input.out, supply.negative)
+        }
+        None => format!("{}{first} and {}{}", input.out, input.back, end(job, plan, figure.items.last(), &back)),
     }
+}
+
+/// The core of an item that does this, as a tail in brackets.
+fn end(job: &Job, plan: &Plan, item: Option<&usize>, does: &Function) -> String {
+    let planned = item.and_then(|i| plan.item(*i));
+    let core = planned.and_then(|p| {
+        let cores = &plan.cables.get(p.cable)?.cores;
+        p.cores
+            .iter()
+            .filter_map(|k| cores.get(*k))
+            .find(|c| c.function == *does)
+            .map(|c| core_of(job, p.cable, &c.colour))
+    });
+    core.map(|name| format!(" ({name})")).unwrap_or_default()
 }
 
 fn in_state(run: &LoopFigure, input: &str, figure: &StateFigure, whys: &mut Whys) -> StateRow {

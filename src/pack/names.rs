@@ -2,7 +2,7 @@
 
 use crate::choose::Method;
 use crate::land::{Plan, PlannedCore, To};
-use crate::model::{Fires, Function, Job, LoopState, Reaction, Wiring};
+use crate::model::{Contact, Fact, Fires, Function, Job, LoopState, Reaction, Wiring};
 use serde::Serialize;
 
 /// A core as printed: code and word.
@@ -91,17 +91,24 @@ pub(super) fn wiring(wiring: Option<Wiring>) -> &'static str {
     }
 }
 
-/// A method in words.
+/// A method in words, with what becomes of the device's tamper contact.
 #[must_use]
-pub(super) fn method(method: Method) -> &'static str {
-    match method {
-        Method::Pairs => "alarm on a closed loop, tamper in the tamper loop",
-        Method::SingleEol => "single end-of-line resistor; any tamper in the tamper loop",
+pub(crate) fn method(method: Method, tamper: &Fact<Contact>) -> String {
+    let wired = match method {
+        Method::Pairs | Method::AlarmOnly => "alarm on a closed loop",
+        Method::SingleEol => "alarm on a single end-of-line loop",
         Method::DoubleEol => "double end-of-line: alarm and tamper on one pair",
-        Method::AlarmOnly => "alarm on a closed loop; no tamper monitored",
-        Method::TamperOnly => "tamper in the tamper loop",
-        Method::None => "no contacts wired",
-    }
+        Method::TamperOnly => "no alarm contact",
+        Method::None => "no alarm contact wired",
+    };
+    let tamper = match (method, tamper) {
+        (Method::DoubleEol, _) => return wired.into(),
+        (_, Fact::Absent) => "it has no tamper contact",
+        (_, Fact::NotKnown) => "whether it has a tamper contact is not known: none is planned",
+        (Method::Pairs | Method::SingleEol | Method::TamperOnly, Fact::Is(_)) => "tamper in the tamper loop",
+        (Method::AlarmOnly | Method::None, Fact::Is(_)) => "its tamper contact is NOT monitored",
+    };
+    format!("{wired}; {tamper}")
 }
 
 /// A state of a loop in words.

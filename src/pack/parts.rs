@@ -39,7 +39,8 @@ pub fn parts(job: &Job, plan: &Plan) -> Vec<Part> {
         parts.push(Part { count: 1, what: source.unit.name(), why: "feeds the board and its devices".into() });
     }
     if let Some(battery) = job.survey.new_battery {
-        let why = "standby battery, to go where the old one goes".into();
+        let name = job.source.as_ref().map_or_else(|| "the power source".into(), |s| s.unit.name());
+        let why = format!("standby battery of {name}");
         parts.push(Part { count: 1, what: format!("{battery} sealed lead-acid battery, 12 V"), why });
     }
     parts.extend(devices(job, plan));

@@ -1,6 +1,7 @@
 //! The figures of a plan: volts at the far end, loading, loops, battery.
 
 mod battery;
+pub mod cure;
 mod draws;
 mod drops;
 mod loading;
@@ -8,6 +9,7 @@ mod loops;
 mod origin;
 mod types;
 
+pub use battery::{Sound, sound_battery};
 pub use types::{BatteryFigures, Drop, Figures, Loading, LoopFigure, StateFigure, Verdict};
 
 use crate::land::Plan;

@@ -1,7 +1,9 @@
 //! What `check` accepts, and what it refuses, where, and with what words.
 
 mod faults;
+mod fuzz;
 mod hostile;
+mod starter;
 mod tree;
 mod walk;
 

@@ -5,7 +5,7 @@ use super::super::parse;
 use super::super::sheet::Sheet;
 use super::names::Names;
 use super::{cite, look};
-use crate::model::{Contact, Device, DeviceSupply, DeviceTrigger, Fact, Returns};
+use crate::model::{Contact, Device, DeviceSupply, DeviceTrigger};
 use crate::source::Node;
 use crate::units::Ohms;
 
@@ -13,7 +13,7 @@ use crate::units::Ohms;
 pub(crate) fn device(sheet: &mut Sheet<'_>, root: &Node) -> Device {
     cite::check(sheet, root);
     Names::of_rows(sheet, look::rows(root, "triggers"), "trigger", "trigger of this card");
-    let device = Device {
+    Device {
         id: look::name(root, "id"),
         maker: look::text(root, "maker"),
         model: look::text(root, "model"),
@@ -31,10 +31,7 @@ pub(crate) fn device(sheet: &mut Sheet<'_>, root: &Node) -> Device {
         data: root.get("data").and_then(parse::count).map_or(0, |n| n as usize),
         bus: look::text(root, "bus"),
         cautions: look::texts(root, "cautions"),
-    };
-    tamper_at_negative(sheet, root, &device);
-    volts_of_two_wires(sheet, root, &device);
-    device
+    }
 }
 
 fn supply(block: &Node) -> DeviceSupply {
@@ -65,28 +62,5 @@ fn trigger(sheet: &mut Sheet<'_>, row: &Node) -> DeviceTrigger {
         fires,
         current: look::quantity(row, "current"),
         pull_up: look::quantity(row, "pull_up"),
-    }
-}
-
-/// A tamper can't come back over a supply negative that is not there.
-fn tamper_at_negative(sheet: &mut Sheet<'_>, root: &Node, device: &Device) {
-    let negative = device.tamper.get().is_some_and(|tamper| tamper.returns == Some(Returns::Negative));
-    if let Some(node) = root.get("tamper").and_then(|block| block.get("returns"))
-        && negative
-        && !matches!(device.supply, Fact::Is(_))
-        && root.get("supply").is_none_or(|node| node.entries().is_none())
-    {
-        let help = "give the device its `supply`, or write `returns: pair`";
-        sheet.fault(node.span, "this device has no supply, so its tamper can't return to a supply negative", help);
-    }
-}
-
-/// The window at two wires is for a sounder without a supply.
-fn volts_of_two_wires(sheet: &mut Sheet<'_>, root: &Node, device: &Device) {
-    if let Some(entry) = root.entry("volts")
-        && device.supply.get().is_some()
-    {
-        let help = "put it into `supply`: `supply: { volts: [9 V, 16 V] }`";
-        sheet.fault(entry.key.span, "`volts` here is for a two-wire sounder, which has `supply: none`", help);
     }
 }

@@ -7,6 +7,7 @@ use super::names::Names;
 use super::{look, survey};
 use crate::model::{FitItem, Library};
 use crate::source::Node;
+use crate::wording::nearest;
 
 /// The items to fit and the names of those that go.
 pub(crate) fn fit(sheet: &mut Sheet<'_>, root: &Node, library: &Library) -> (Vec<FitItem>, Vec<String>) {
@@ -72,17 +73,22 @@ fn new(sheet: &mut Sheet<'_>, row: &Node, node: &Node, served: &Names<'_>) {
     }
 }
 
-/// What goes must be there, and can't stay.
+/// What goes. A name that no cable serves is something that hangs on no surveyed cable, unless it is nearly one that a
+/// cable serves: then it is a slip.
 fn remove(sheet: &mut Sheet<'_>, root: &Node, served: &Names<'_>, fitted: &Names<'_>) -> Vec<String> {
-    let names = served.list_at(sheet, root, "remove");
+    let mut names = Vec::new();
+    let mut seen = Names::new("item of `remove`");
     for node in root.get("remove").and_then(Node::list).unwrap_or_default() {
-        if let Some(name) = look::own_text(node)
-            && served.has(name)
-            && fitted.has(name)
-        {
+        seen.add(sheet, node);
+        let Some(name) = look::own_text(node) else { continue };
+        if !served.has(name) && nearest(name, served.list().iter().copied()).is_some() {
+            sheet.unknown(node.span, name, "item that a cable serves", served.list());
+        }
+        if fitted.has(name) {
             let message = format!("`{name}` is in `fit` and in `remove`");
             sheet.fault(node.span, message, "take it out of one of them");
         }
+        names.push(name.to_owned());
     }
     names
 }

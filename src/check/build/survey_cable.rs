@@ -21,7 +21,7 @@ fn cable(sheet: &mut Sheet<'_>, row: &Node, library: &Library) -> Option<SurveyC
     let colours = kind.as_ref().and_then(|id| library.cables.get(id)).map(|kind| kind.cores.as_slice());
     let serves: Vec<Option<Served>> = look::rows(row, "serves").map(|one| served(sheet, one, library)).collect();
     let cores = cores(sheet, row);
-    let measured = look::rows(row, "measured").filter_map(|one| measured(sheet, one, colours)).collect();
+    let measured = look::rows(row, "measured").filter_map(|one| measured(sheet, one, colours, &cores)).collect();
     Some(SurveyCable {
         cable: look::name(row, "cable"),
         kind: kind?,
@@ -103,10 +103,11 @@ fn near_words(sheet: &mut Sheet<'_>, row: &Node, cores: &[SurveyCore]) {
     }
 }
 
-fn measured(sheet: &mut Sheet<'_>, row: &Node, colours: Option<&[String]>) -> Option<Measured> {
+fn measured(sheet: &mut Sheet<'_>, row: &Node, colours: Option<&[String]>, cores: &[SurveyCore]) -> Option<Measured> {
     let nodes = row.get("cores")?.list()?;
     if let Some(colours) = colours {
-        let known: Vec<&str> = colours.iter().map(String::as_str).collect();
+        let seen = cores.iter().map(|core| core.colour.as_str());
+        let known: Vec<&str> = colours.iter().map(String::as_str).chain(seen).collect();
         for node in nodes {
             if let Some(colour) = look::own_text(node)
                 && !known.contains(&colour)

@@ -108,12 +108,12 @@ fn one(job: &Job, plan: &Plan, at: usize, bells: &[Bell]) -> Vec<String> {
     }
     let out_of_reach = bell.is_some_and(|b| b.reach == Some(Reach::None));
     let place = if out_of_reach { "at the board's end, for it can't be reached" } else { "at the sounder's end" };
-    let mut lines =
-        vec![format!("{name}: prove {place} that hold-off is there and every trigger idle: {}.", idle.join("; "))];
+    let idle = idle.join("; ");
     if !item.device.may_self_activate() {
-        lines.push(format!("{name}: no battery of its own. Connect it, lid on, down."));
-        return lines;
+        let prove = format!("{name}: prove {place} that every trigger is idle: {idle}.");
+        return vec![prove, format!("{name}: no battery of its own. Connect it, lid on, down.")];
     }
+    let mut lines = vec![format!("{name}: prove {place} that hold-off is there and every trigger idle: {idle}.")];
     if item.device.reconnect.is_none() {
         lines.push(format!("{name}: the order is {}.", order(None)));
     }

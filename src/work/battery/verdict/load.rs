@@ -6,22 +6,25 @@ use crate::model::{LoadTest, OldBattery};
 use crate::units::{Amps, Hours, Volts};
 
 /// The smallest load that counts, as a share of the capacity in amperes.
-const LEAST: f64 = 0.05;
+pub(in super::super) const LEAST: f64 = 0.05;
 
 /// The largest load that counts or condemns, likewise.
-const MOST: f64 = 0.10;
+pub(in super::super) const MOST: f64 = 0.10;
 
 /// A test that counts was read from this many hours on.
-const FROM: f64 = 10.0 / 60.0;
+pub(in super::super) const FROM: f64 = 10.0 / 60.0;
 
 /// A test that counts was read up to this many hours.
-const UNTIL: f64 = 0.5;
+pub(in super::super) const UNTIL: f64 = 0.5;
 
 /// It passes at this many volts or more (common practice).
-const PASSES: f64 = 12.0;
+pub(in super::super) const PASSES: f64 = 12.0;
 
 /// Up to so many hours, under so many volts: it goes (common practice).
 const CONDEMNS: [(f64, f64); 2] = [(0.25, 11.4), (0.5, 10.8)];
+
+/// What is said when there was none.
+pub(super) const NOT_MADE: &str = "No load test was made.";
 
 /// A load test of which everything is known.
 struct Test {
@@ -35,7 +38,7 @@ struct Test {
 /// What its load test says; that there is none that counts is said too.
 pub(super) fn says(battery: &OldBattery) -> Says {
     let Some(load) = battery.load else {
-        return (Verdict::Watch, "No load test was made.".to_string());
+        return (Verdict::Watch, NOT_MADE.to_string());
     };
     let Some(test) = known(battery, load) else {
         let why = "current, time, volts and the battery's capacity must be known";

@@ -4,6 +4,9 @@ mod age;
 mod load;
 mod rest;
 
+pub(super) use load::{FROM as TESTED_FROM, LEAST, MOST, PASSES, UNTIL as TESTED_TO};
+pub(super) use rest::{CHARGER as SOUND_TO, RESTED, WATCH as SOUND_FROM};
+
 use super::super::Verdict;
 use crate::model::{BatteryState, Fact, Job, MainsOff, OldBattery};
 
@@ -28,6 +31,10 @@ pub(super) fn verdict(job: &Job<'_>) -> (Verdict, Vec<String>) {
     says.extend(untested(battery));
     says.sort_by_key(|(verdict, _)| std::cmp::Reverse(*verdict));
     let worst = says.first().map_or(Verdict::Untested, |(verdict, _)| *verdict);
+    if worst == Verdict::Replace {
+        // It goes anyway: nobody need test it.
+        says.retain(|(_, reason)| reason != load::NOT_MADE);
+    }
     (worst, says.into_iter().map(|(_, reason)| reason).collect())
 }
 

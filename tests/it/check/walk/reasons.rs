@@ -43,10 +43,9 @@ pub(super) fn misspelt(path: &str) -> Outcome {
     match path {
         "survey/readings/*" => Outcome::Fault("is no terminal of the panel's card"),
         "survey/fuses/*" => Outcome::Fault("is no fuse of the panel's card"),
-        // A colour that the cable's type lacks is the finding `core-colour`, not an error.
-        "survey/cables/cores/*" => Outcome::Nothing,
-        // A grade is the writer's own word; a survey that names it then has the fault.
-        "rules/grades/*" => Outcome::Nothing,
+        // A colour that the cable's type lacks is the finding `core-colour`, not an error. A grade is the writer's
+        // own word; a survey that names it then has the fault.
+        "survey/cables/cores/*" | "rules/grades/*" => Outcome::Nothing,
         // A source is the writer's own word; cites of it then have the fault.
         _ if path.ends_with("/sources/*") => Outcome::Elsewhere,
         _ => Outcome::Usual,
@@ -110,7 +109,7 @@ const MUST: [&str; 52] = [
 ];
 
 /// Keys that others refer to: without them, those say what is missing, if there are any.
-const REFERRED: [&str; 8] = [
+const REFERRED: [&str; 7] = [
     "terminals",
     "fuses",
     "sources",
@@ -120,8 +119,6 @@ const REFERRED: [&str; 8] = [
     "cables/serves",
     // A tamper that returns over a pair has `with`.
     "siren/tamper/returns",
-    // A tamper that returns to the supply negative needs the supply.
-    "supply",
 ];
 
 /// What a dropped key leads to. `alone`: it is the only key of its block; `keep`: the block has the key `keep`.
@@ -132,8 +129,10 @@ pub(super) fn dropped(path: &str, alone: bool, keep: bool) -> Outcome {
         _ if must => Outcome::Usual,
         // A kept item without `keep` reads as a new one with a served one's name.
         "survey/fit/keep" if keep => Outcome::Fault("is served already"),
-        // A band without an edge is open there, and may then overlap its neighbour.
-        _ if tail.starts_with("bands/") && (tail.ends_with("/from") || tail.ends_with("/to")) => Outcome::Elsewhere,
+        // A band without an edge is open there, and then overlaps its neighbour.
+        _ if tail.starts_with("bands/") && (tail.ends_with("/from") || tail.ends_with("/to")) => {
+            Outcome::Fault("overlaps")
+        }
         // A block that says nothing is an empty value.
         _ if alone && !tail.ends_with('*') && tail.contains('/') => Outcome::Fault("is empty"),
         _ if REFERRED.contains(&tail) => Outcome::Elsewhere,
@@ -189,8 +188,16 @@ const ANY_TEXT: [&str; 39] = [
 ];
 
 /// The same, in surveys.
-const ANY_TEXT_IN_SURVEYS: [&str; 6] =
-    ["fit/new item", "cables/cable", "cables/to", "cables/serves/item", "fit/place", "fit/share"];
+const ANY_TEXT_IN_SURVEYS: [&str; 7] = [
+    "fit/new item",
+    "cables/cable",
+    "cables/to",
+    "cables/serves/item",
+    "fit/place",
+    "fit/share",
+    // What goes may hang on no surveyed cable: a keypad on the panel's own lid.
+    "remove",
+];
 
 /// Whether a single value at `path` may be any text.
 pub(super) fn takes_any_text(path: &str) -> bool {
