@@ -8,4 +8,5 @@ mod export;
 mod netlist;
 mod plans;
 mod random;
+mod second;
 mod tools;
