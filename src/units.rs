@@ -34,8 +34,8 @@ pub enum Misread {
     OutOfRange,
 }
 
-/// Splits `text` into a number and the unit after it.
-fn split(text: &str) -> Result<(f64, &str), Misread> {
+/// Splits `text` into a number, as its digits, and the unit after it.
+fn split(text: &str) -> Result<(String, &str), Misread> {
     let text = text.trim();
     let end = text
         .char_indices()
@@ -50,7 +50,7 @@ fn split(text: &str) -> Result<(f64, &str), Misread> {
     if value.abs() > 1e12 {
         return Err(Misread::OutOfRange);
     }
-    Ok((value, unit.trim()))
+    Ok((number, unit.trim()))
 }
 
 /// Reads a number and one of the units in `scale`, in the base unit.
@@ -61,9 +61,20 @@ fn read_scaled(text: &str, scale: &[(&str, f64)], lowest: f64) -> Result<f64, Mi
     }
     let (_, factor) =
         scale.iter().find(|(name, _)| *name == unit).ok_or_else(|| Misread::WrongUnit(unit.to_string()))?;
-    // Dividing by 1,000 keeps `400 mA` equal to 0.4 to the last bit; multiplying by 0.001 does not.
-    let value = if *factor < 1.0 { number / (1.0 / factor).round() } else { number * factor };
+    let value = scaled(&number, *factor)?;
     if value < lowest { Err(Misread::OutOfRange) } else { Ok(value) }
+}
+
+/// A number times a factor, to the last bit: moving the point is left to the reader of numbers, so that `400 mA` is
+/// 0.4 and `1.005 kΩ` is 1005, which multiplying would miss. Parts of an hour are divided.
+fn scaled(number: &str, factor: f64) -> Result<f64, Misread> {
+    const POWERS: [(f64, i32); 6] = [(1e-6, -6), (1e-3, -3), (1e-2, -2), (1.0, 0), (1e3, 3), (1e6, 6)];
+    let power = POWERS.iter().find(|(value, _)| value.to_bits() == factor.to_bits());
+    let read = |text: &str| text.parse::<f64>().map_err(|_| Misread::NotANumber);
+    match power {
+        Some((_, power)) => read(&format!("{number}e{power}")),
+        None => Ok(read(number)? / (1.0 / factor).round()),
+    }
 }
 
 /// A number with at most `places` decimals and no trailing zeros.
@@ -236,13 +247,13 @@ fn read_ohms(text: &str, lowest: f64) -> Result<f64, Misread> {
         let (whole, rest) = (&trimmed[..at], &trimmed[at + 1..]);
         let digits = |s: &str| !s.is_empty() && s.chars().all(|c| c.is_ascii_digit());
         if digits(whole) && digits(rest) {
-            let value: f64 = format!("{whole}.{rest}").parse().map_err(|_| Misread::NotANumber)?;
             let factor = match &trimmed[at..=at] {
                 "R" => 1.0,
                 "M" => 1e6,
                 _ => 1e3,
             };
-            return if value > 1e12 { Err(Misread::OutOfRange) } else { Ok(value * factor) };
+            let value = scaled(&format!("{whole}.{rest}"), factor)?;
+            return if value > 1e12 { Err(Misread::OutOfRange) } else { Ok(value) };
         }
     }
     read_scaled(text, OHMS, lowest)
@@ -287,6 +298,10 @@ mod tests {
             assert_eq!(Ohms::read(text).map(Ohms::get), Ok(4700.0), "{text}");
         }
         assert_eq!(Amps::read("400 mA").map(Amps::get), Ok(0.4));
+        for text in ["1.005 kΩ", "1k005", "1005 Ω", "0.001005 MΩ", "1005000 mΩ"] {
+            assert_eq!(Ohms::read(text).map(Ohms::get), Ok(1005.0), "{text}");
+        }
+        assert_eq!(Hours::read("90 s").map(Hours::get), Ok(0.025));
         assert_eq!(Hours::read("15 min").map(Hours::get), Ok(0.25));
         assert_eq!(Percent::read("5 %").map(Percent::get), Ok(0.05));
         assert_eq!(Celsius::read("-15 C").map(Celsius::get), Ok(-15.0));

@@ -44,6 +44,7 @@ fn read(sheet: &mut Sheet<'_>, node: &Node, unit: Unit) -> Option<f64> {
         return None;
     };
     let message = match unit.read(text) {
+        Err(_) if text.contains(',') => format!("`{text}` has a comma; a decimal point is due"),
         Ok(value) => return Some(value),
         Err(Misread::NoUnit) => format!("`{text}` has no unit; {name} are due"),
         Err(Misread::WrongUnit(found)) => wrong_unit(text, &found, name),

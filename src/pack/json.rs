@@ -5,6 +5,7 @@ use super::battery::BatteryView;
 use super::electrics::{DropRow, LoadingRow, LoopRow, StateRow};
 use super::head::FindingRow;
 use super::plan::{CostView, PlanCore, PlanItem, PlanTrigger, TamperLoop};
+use super::ways::{RowWays, Ways};
 use serde::Serialize;
 
 /// pack.json as bytes, with a line end at its end.
@@ -97,6 +98,7 @@ struct Drop<'a> {
     needs_low_v: Option<f64>,
     needs_high_v: Option<f64>,
     ok: Option<bool>,
+    why: RowWays<'a>,
 }
 
 #[derive(Serialize)]
@@ -107,6 +109,7 @@ struct Loading<'a> {
     limit_a: Option<f64>,
     alarm_limit_a: Option<f64>,
     ok: Option<bool>,
+    why: RowWays<'a>,
 }
 
 #[derive(Serialize)]
@@ -127,6 +130,7 @@ struct State<'a> {
     reads: Option<&'a str>,
     ok: Option<bool>,
     open: bool,
+    why: RowWays<'a>,
 }
 
 #[derive(Serialize)]
@@ -143,11 +147,13 @@ struct Battery<'a> {
     recharge_limit_h: Option<f64>,
     verdict: &'a str,
     reasons: &'a [String],
+    why: RowWays<'a>,
 }
 
 impl<'a> Pack<'a> {
     fn of(view: &'a View) -> Self {
         let head = &view.head;
+        let ways = &Ways::new(&view.whys);
         Self {
             survey: &head.survey,
             panel: &view.panel_id,
@@ -163,11 +169,11 @@ impl<'a> Pack<'a> {
             },
             triggers: &view.plan.triggers,
             electrics: Electrics {
-                drop: view.electrics.drops.iter().map(drop_row).collect(),
-                loading: view.electrics.loading.iter().map(loading).collect(),
-                loops: view.electrics.loops.iter().map(loop_row).collect(),
+                drop: view.electrics.drops.iter().map(|row| drop_row(row, ways)).collect(),
+                loading: view.electrics.loading.iter().map(|row| loading(row, ways)).collect(),
+                loops: view.electrics.loops.iter().map(|row| loop_row(row, ways)).collect(),
             },
-            battery: battery(&view.battery),
+            battery: battery(&view.battery, ways),
         }
     }
 }
@@ -192,7 +198,7 @@ fn core(core: &PlanCore) -> ItemCore<'_> {
     ItemCore { colour: &core.colour, function: &core.function, from: &core.from, to: &core.to }
 }
 
-fn drop_row(row: &DropRow) -> Drop<'_> {
+fn drop_row<'a>(row: &'a DropRow, ways: &Ways<'a>) -> Drop<'a> {
     Drop {
         item: &row.item,
         cable: &row.cable,
@@ -203,10 +209,11 @@ fn drop_row(row: &DropRow) -> Drop<'_> {
         needs_low_v: row.needs_low.value,
         needs_high_v: row.needs_high.value,
         ok: row.ok,
+        why: ways.of([("mains_v", &row.mains), ("battery_end_v", &row.battery_end)]),
     }
 }
 
-fn loading(row: &LoadingRow) -> Loading<'_> {
+fn loading<'a>(row: &'a LoadingRow, ways: &Ways<'a>) -> Loading<'a> {
     Loading {
         what: &row.what,
         standby_a: row.standby.value,
@@ -214,14 +221,20 @@ fn loading(row: &LoadingRow) -> Loading<'_> {
         limit_a: row.limit.value,
         alarm_limit_a: row.alarm_limit.value,
         ok: row.ok,
+        why: ways.of([("standby_a", &row.standby), ("alarm_a", &row.alarm)]),
     }
 }
 
-fn loop_row(row: &LoopRow) -> Loop<'_> {
-    Loop { input: &row.input, items: &row.items, wiring: row.wiring, states: row.states.iter().map(state).collect() }
+fn loop_row<'a>(row: &'a LoopRow, ways: &Ways<'a>) -> Loop<'a> {
+    Loop {
+        input: &row.input,
+        items: &row.items,
+        wiring: row.wiring,
+        states: row.states.iter().map(|row| state(row, ways)).collect(),
+    }
 }
 
-fn state(row: &StateRow) -> State<'_> {
+fn state<'a>(row: &'a StateRow, ways: &Ways<'a>) -> State<'a> {
     State {
         state: row.state,
         ohms: row.ohms.value,
@@ -230,10 +243,11 @@ fn state(row: &StateRow) -> State<'_> {
         reads: row.reads,
         ok: row.ok,
         open: row.open,
+        why: ways.of([("ohms", &row.ohms)]),
     }
 }
 
-fn battery(view: &BatteryView) -> Battery<'_> {
+fn battery<'a>(view: &'a BatteryView, ways: &Ways<'a>) -> Battery<'a> {
     Battery {
         standby_a: view.standby.value,
         alarm_a: view.alarm.value,
@@ -247,5 +261,12 @@ fn battery(view: &BatteryView) -> Battery<'_> {
         recharge_limit_h: view.recharge_limit.value,
         verdict: view.verdict,
         reasons: &view.reasons,
+        why: ways.of([
+            ("standby_a", &view.standby),
+            ("alarm_a", &view.alarm),
+            ("required_ah", &view.required),
+            ("smallest_enough_ah", &view.smallest_enough),
+            ("recharge_h", &view.recharge),
+        ]),
     }
 }

@@ -26,6 +26,7 @@ pub mod settings;
 mod siren;
 pub mod sources;
 pub mod unknown;
+mod ways;
 
 use crate::judge::Judgement;
 use crate::land::Plan;

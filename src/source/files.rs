@@ -3,6 +3,7 @@
 use include_dir::{Dir, include_dir};
 use std::collections::BTreeMap;
 use std::fs;
+use std::io::Read;
 use std::path::Path;
 
 /// The largest card, survey or note that is read, in bytes.
@@ -80,6 +81,13 @@ impl Files {
         for card in files.names(dir, "notes") {
             files.take_folder(dir, &format!("notes/{card}"));
         }
+        if files.files.is_empty() && !FOLDERS.iter().any(|folder| dir.join(folder).exists()) {
+            files.refuse(
+                "",
+                "there is no library in this folder",
+                "`wirelore new library DIR` writes one to start from",
+            );
+        }
         files
     }
 
@@ -131,10 +139,18 @@ impl Files {
             let path = format!("{folder}/{name}");
             if is_content(&path) {
                 self.take(dir, &path);
+            } else if self.names_within(dir, &path).iter().any(|inner| is_content(&format!("{folder}/{inner}"))) {
+                let help = format!("move them to `{folder}/`; folders within it are not looked into");
+                self.refuse(&path, "this folder holds files that are not read", &help);
             } else if has_ending(&name, "yml") {
                 self.refuse(&path, "this file is not read: its name ends in `.yml`", "let the name end in `.yaml`");
             }
         }
+    }
+
+    /// The names in a folder within a folder of cards; none when it is a file.
+    fn names_within(&mut self, dir: &Path, path: &str) -> Vec<String> {
+        if dir.join(path).is_dir() { self.names(dir, path) } else { Vec::new() }
     }
 
     /// The names in a folder, sorted; none when there is no such folder. Hidden files are left out.
@@ -198,8 +214,14 @@ fn read_file(path: &Path) -> Result<Vec<u8>, FileFault> {
     if !about.is_file() {
         return refuse("this is not an ordinary file".into(), "put an ordinary file in its place");
     }
-    if about.len() > LARGEST {
+    let mut bytes = Vec::new();
+    let read = fs::File::open(path).and_then(|file| file.take(LARGEST + 1).read_to_end(&mut bytes));
+    if let Err(error) = read {
+        return refuse(format!("this file can't be read: {error}"), "look at its permissions");
+    }
+    // What is read counts: the file may have grown since its size was asked.
+    if bytes.len() as u64 > LARGEST {
         return refuse("this file is larger than 1 MiB".into(), "split it; a card or a survey needs some kilobytes");
     }
-    fs::read(path).or_else(|error| refuse(format!("this file can't be read: {error}"), "look at its permissions"))
+    Ok(bytes)
 }

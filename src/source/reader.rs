@@ -21,10 +21,26 @@ const MOST_REPEATED: usize = 10_000;
 /// When it is not YAML, is empty, holds two documents, nests too deep or repeats too much through aliases.
 pub fn read(file: &str, text: &str) -> Result<Node, Box<Fault>> {
     let body = text.strip_prefix('\u{feff}').unwrap_or(text);
+    if let Some(fault) = lone_return(file, body) {
+        return Err(Box::new(fault));
+    }
     match serde_yaml::from_str_with_options::<Spanned<Raw>>(body, options()) {
         Ok(spanned) => Ok(node(spanned, body)).and_then(|root| not_empty(file, body, root)),
         Err(error) => Err(Box::new(fault(file, body, error.without_snippet()))),
     }
+}
+
+/// A carriage return without a line feed: YAML ends a line there, most editors do not, and places would be wrong.
+fn lone_return(file: &str, text: &str) -> Option<Fault> {
+    let (start, _) = text.match_indices('\r').find(|(at, _)| text.as_bytes().get(at + 1) != Some(&b'\n'))?;
+    let head = text.get(..start).unwrap_or_default();
+    let (line, begin) = (head.matches('\n').count() + 1, head.rfind('\n').map_or(0, |at| at + 1));
+    let column = head.get(begin..).unwrap_or_default().chars().count() + 1;
+    let span = Span { line, column, start, length: 1 };
+    Some(
+        Fault::new(file, text, span, "a line ends in a carriage return alone")
+            .with_help("save it with ordinary line ends"),
+    )
 }
 
 /// The bytes of a file as text.

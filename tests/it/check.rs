@@ -1,6 +1,7 @@
 //! What `check` accepts, and what it refuses, where, and with what words.
 
 mod faults;
+mod fuzz;
 mod hostile;
 mod starter;
 mod tree;

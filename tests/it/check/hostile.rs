@@ -1,6 +1,7 @@
 //! Files that were never meant to be read: each is one clear fault with a place, and nothing panics or hangs.
 
 use super::{drawn, small_library};
+use std::fmt::Write as _;
 use std::fs;
 use std::path::Path;
 use std::time::{Duration, Instant};
@@ -28,6 +29,11 @@ fn only_fault(bytes: &[u8]) -> Fault {
         [fault] => fault.clone(),
         faults => panic!("{}", drawn(faults)),
     }
+}
+
+/// So many lines.
+fn lines(many: usize, line: impl Fn(usize) -> String) -> String {
+    (0..many).map(line).collect::<Vec<_>>().join("\n")
 }
 
 fn expect(bytes: &[u8], place: (usize, usize), message: &str) {
@@ -59,7 +65,7 @@ fn two_documents() {
 fn an_alias_bomb() {
     let mut bomb = String::from("a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n");
     for n in 1..12 {
-        bomb += &format!("a{n}: &a{n} [{}]\n", vec![format!("*a{}", n - 1); 10].join(", "));
+        let _ = writeln!(bomb, "a{n}: &a{n} [{}]", vec![format!("*a{}", n - 1); 10].join(", "));
     }
     let fault = only_fault(bomb.as_bytes());
     assert!(fault.message.contains("aliases"), "{}", fault.message);
@@ -75,7 +81,7 @@ fn twenty_thousand_brackets() {
     assert!(fault.message.contains("nest too deep"), "{}", fault.message);
     let fault = only_fault("{a: ".repeat(20_000).as_bytes());
     assert!(fault.message.contains("nest too deep"), "{}", fault.message);
-    let blocks: String = (0..1000).map(|depth| format!("{}a:\n", " ".repeat(depth))).collect();
+    let blocks = lines(1000, |depth| format!("{}a:", " ".repeat(depth)));
     assert!(only_fault(blocks.as_bytes()).message.contains("nest too deep"));
     assert!(only_fault("- ".repeat(20_000).as_bytes()).message.contains("nest too deep"));
 }
@@ -86,6 +92,7 @@ fn broken_yaml() {
     expect(b"a: \"x\n", (1, 4), "not YAML");
     expect(b"a: !tag x\n", (1, 9), "tags");
     expect(b"a: \x1b[31m\n", (1, 4), "not YAML");
+    expect(b"a: 1\nb: 2\rc: 3\n", (2, 5), "carriage return");
     expect(b"- a\n", (1, 1), "a survey is due here");
     expect(b"word\n", (1, 1), "a survey is due here");
 }
@@ -112,6 +119,9 @@ fn a_folder_for_a_file_and_the_reverse() {
     fs::write(dir.path().join("boards"), "kind: board").expect("a file");
     fs::write(dir.path().join("panels/new.yml"), "kind: panel").expect("a file");
     fs::write(dir.path().join("panels/photo.jpg"), [0xff]).expect("a file");
+    fs::create_dir_all(dir.path().join("devices/photos")).expect("a folder");
+    fs::create_dir_all(dir.path().join("devices/ours")).expect("a folder");
+    fs::write(dir.path().join("devices/ours/x.yaml"), "kind: device").expect("a file");
     assert_eq!(message(&dir.path().join("panels")), "this is a folder, where a file is due");
     assert!(message(&dir.path().join("none.yaml")).contains("can't be read"));
     let faults = check::library(&Files::from_dir(dir.path())).faults;
@@ -121,11 +131,16 @@ fn a_folder_for_a_file_and_the_reverse() {
         .collect();
     let expected = [
         ("boards", "this is a file, where a folder is due"),
+        ("ours", "this folder holds files that are not read"),
         ("new.yml", "this file is not read: its name ends in `.yml`"),
         ("old.yaml", "this is a folder, where a file is due"),
     ];
     assert_eq!(seen, expected);
-    for (path, said) in [("panels/new.yml", "this is a file"), ("nowhere", "there is no such folder")] {
+    for (path, said) in [
+        ("devices/photos", "there is no library"),
+        ("panels/new.yml", "this is a file"),
+        ("nowhere", "there is no such folder"),
+    ] {
         let faults = check::library(&Files::from_dir(&dir.path().join(path))).faults;
         assert!(faults.len() == 1 && faults[0].message.contains(said), "{}", drawn(&faults));
     }
@@ -158,9 +173,9 @@ fn fifty_thousand_faults_take_no_time() {
     let library = check::library(&small_library()).value;
     let checked = check::survey(&library, &survey_of(text.as_bytes()));
     assert!(checked.faults.len() > 50_000, "{}", checked.faults.len());
-    let keys: String = (0..50_000).map(|n| format!("k{n}: 1\n")).collect();
+    let keys = lines(50_000, |n| format!("k{n}: 1"));
     assert!(check::survey(&library, &survey_of(keys.as_bytes())).faults.len() > 50_000);
-    let marks: String = (0..20_000).map(|n| format!("  Z{n}: 1 V\n")).collect();
+    let marks = lines(20_000, |n| format!("  Z{n}: 1 V"));
     let marks = format!("survey: x\npanel: merrowby-mb6\nboard: fennick-f8\nreadings:\n{marks}");
     assert!(check::survey(&library, &survey_of(marks.as_bytes())).faults.len() > 19_000);
     // A check that looks at every pair would take an hour.

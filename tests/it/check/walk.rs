@@ -6,9 +6,10 @@ mod edit;
 mod reasons;
 
 use super::drawn;
-use edit::{Spot, Text};
+use edit::{Edit, Spot, Text};
 use rayon::prelude::*;
-use std::collections::BTreeSet;
+use reasons::Outcome;
+use std::collections::{BTreeMap, BTreeSet};
 use wirelore::check;
 use wirelore::diagnostics::Fault;
 use wirelore::model::Library;
@@ -69,31 +70,32 @@ fn kind_of(path: &str) -> &'static str {
     }
 }
 
-/// What went wrong with a file's keys.
-struct Report<'a> {
-    subject: &'a Subject<'a>,
-    wrong: Vec<String>,
+/// What an edit must lead to, and what the fault must say.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+enum Due {
+    /// A fault at its place that says these; a place of its own for each edit.
+    There,
+    /// Faults that say this, as many as there are edits.
+    Somewhere(&'static str),
+    /// Nothing at its place; what refers to it may have a fault.
+    NotThere,
+    /// No fault in the whole file.
+    Nothing,
+}
+
+/// Every edit of one kind to one key, wherever the file has it: they are made together.
+type Groups = BTreeMap<(&'static str, String, Due), Vec<(Edit, Vec<String>)>>;
+
+/// Goes through a file and gathers the edits.
+struct Walk<'a> {
+    text: Text<'a>,
+    groups: Groups,
     paths: BTreeSet<String>,
 }
 
-impl Report<'_> {
-    /// Expects a fault at `place` whose message and help hold `says`; `found` are the faults of the edited text.
-    fn expect(&mut self, what: &str, path: &str, found: &[Fault], (line, column): Spot, says: &str) {
-        let there = found.iter().any(|fault| {
-            (fault.line, fault.column) == (line, column) && format!("{} {}", fault.message, fault.help).contains(says)
-        });
-        if !there {
-            let file = self.subject.path;
-            self.wrong
-                .push(format!("{what} {file} {path}: no fault at {line}:{column} says {says:?}\n{}", drawn(found)));
-        }
-    }
-
-    /// Expects no fault, for a reason that is listed.
-    fn expect_none(&mut self, what: &str, path: &str, found: &[Fault]) {
-        if !found.is_empty() {
-            self.wrong.push(format!("{what} {} {path}: no fault was due\n{}", self.subject.path, drawn(found)));
-        }
+impl Walk<'_> {
+    fn add(&mut self, what: &'static str, path: &str, due: Due, edit: Edit, says: Vec<String>) {
+        self.groups.entry((what, path.to_owned(), due)).or_default().push((edit, says));
     }
 
     fn block(&mut self, node: &Node, path: &str) {
@@ -103,7 +105,8 @@ impl Report<'_> {
             let path = format!("{path}/{}", reasons::word(path, key, node.get("keep").is_some()));
             self.paths.insert(path.clone());
             self.misspell(entry, key, &path);
-            self.double(node, entry, key, &path);
+            let twice = format!("the key `{key}` is here twice; the first is in line ");
+            self.add("doubled", &path, Due::There, self.text.doubled(node, entry), vec![twice]);
             self.empty(node, at, key, &path);
             self.drop(node, at, key, &path);
             self.value(&entry.value, &path);
@@ -120,78 +123,93 @@ impl Report<'_> {
     }
 
     fn misspell(&mut self, entry: &Entry, key: &str, path: &str) {
-        let text = Text(&self.subject.text);
-        let found = self.subject.faults(&text.misspelt(entry.key.span));
-        let spot = edit::spot(entry.key.span);
-        match reasons::misspelt(path) {
-            reasons::Outcome::Fault(says) => self.expect("misspelt", path, &found, spot, says),
-            reasons::Outcome::Elsewhere => {}
-            reasons::Outcome::Nothing => self.expect_none("misspelt", path, &found),
-            reasons::Outcome::Usual => {
-                self.expect("misspelt", path, &found, spot, &format!("no key `{key}x`"));
-                self.expect("misspelt", path, &found, spot, &format!("`{key}`"));
-            }
-        }
-    }
-
-    fn double(&mut self, node: &Node, entry: &Entry, key: &str, path: &str) {
-        let text = Text(&self.subject.text);
-        let (edited, spot) = text.doubled(node, entry);
-        let line = entry.key.span.line;
-        let says = format!("the key `{key}` is here twice; the first is in line {line}");
-        self.expect("doubled", path, &self.subject.faults(&edited), spot, &says);
+        let edit = self.text.misspelt(entry.key.span);
+        let (due, says) = match reasons::misspelt(path) {
+            Outcome::Usual => (Due::There, vec![format!("no key `{key}x`"), format!("`{key}`")]),
+            Outcome::Fault(says) => (Due::There, vec![says.to_owned()]),
+            Outcome::Elsewhere => (Due::NotThere, Vec::new()),
+            Outcome::Nothing => (Due::Nothing, Vec::new()),
+        };
+        self.add("misspelt", path, due, edit, says);
     }
 
     fn empty(&mut self, node: &Node, at: usize, key: &str, path: &str) {
-        let text = Text(&self.subject.text);
-        let found = self.subject.faults(&text.emptied(node, at));
-        let Some(entry) = node.entries().and_then(|entries| entries.get(at)) else { return };
         let says =
             if path.ends_with('*') { format!("`{key}` has an empty value") } else { format!("`{key}` is empty") };
-        self.expect("emptied", path, &found, edit::spot(entry.key.span), &says);
+        let edit = self.text.emptied(node, at);
+        self.add("emptied", path, Due::There, edit, vec![says]);
     }
 
     fn drop(&mut self, node: &Node, at: usize, key: &str, path: &str) {
-        let text = Text(&self.subject.text);
-        let found = self.subject.faults(&text.dropped(node, at));
         let alone = node.entries().is_some_and(|entries| entries.len() == 1);
-        let keep = node.get("keep").is_some();
-        match reasons::dropped(path, alone, keep) {
-            reasons::Outcome::Usual => {
-                let spot = text.place_without(node, at);
-                self.expect("dropped", path, &found, spot, &format!("needs the key `{key}`"));
-            }
-            reasons::Outcome::Fault(says) => {
-                let said = found.iter().any(|fault| fault.message.contains(says));
-                assert!(said, "dropped {path}: nothing says {says}\n{}", drawn(&found));
-            }
-            reasons::Outcome::Elsewhere => {}
-            reasons::Outcome::Nothing => self.expect_none("dropped", path, &found),
-        }
+        let (due, says) = match reasons::dropped(path, alone, node.get("keep").is_some()) {
+            Outcome::Usual => (Due::There, vec![format!("needs the key `{key}`")]),
+            Outcome::Fault(says) => (Due::Somewhere(says), Vec::new()),
+            Outcome::Elsewhere => (Due::NotThere, Vec::new()),
+            Outcome::Nothing => (Due::Nothing, Vec::new()),
+        };
+        self.add("dropped", path, due, self.text.dropped(node, at), says);
     }
 
     /// A single value becomes nonsense, and a quantity loses its unit or gets another.
     fn leaf(&mut self, node: &Node, typed: &str, path: &str) {
-        let text = Text(&self.subject.text);
-        let spot = edit::spot(node.span);
         let any_text = reasons::takes_any_text(path);
-        let found = self.subject.faults(&text.with(node.span, "zz-no-such"));
-        if any_text {
-            let there = found.iter().any(|fault| (fault.line, fault.column) == spot);
-            if there {
-                self.wrong.push(format!("nonsense {path}: listed as any text\n{}", drawn(&found)));
-            }
-        } else {
-            self.expect("nonsense", path, &found, spot, "");
-        }
+        let due = if any_text { Due::NotThere } else { Due::There };
+        let nonsense = format!("zz-no-such-{}", node.span.start);
+        self.add("nonsense", path, due, edit::with(node.span, &nonsense), vec![String::new()]);
         if any_text || !edit::is_quantity(typed) {
             return;
         }
-        for wrong in ["5", edit::other_unit(typed), "5 lumen"] {
-            let found = self.subject.faults(&text.with(node.span, wrong));
-            self.expect("wrong unit", path, &found, spot, wrong);
+        for (what, wrong) in [("no unit", "5"), ("another unit", edit::other_unit(typed)), ("no such unit", "5 lumen")]
+        {
+            self.add(what, path, Due::There, edit::with(node.span, wrong), vec![format!("`{wrong}")]);
         }
     }
+}
+
+/// Makes some edits and says what is not as it is due.
+fn try_batch(subject: &Subject<'_>, due: &Due, edits: &[(Edit, Vec<String>)]) -> Vec<String> {
+    let (text, spots) = edit::make(&subject.text, edits.iter().map(|(edit, _)| edit));
+    let found = subject.faults(&text);
+    let at = |spot: Spot| found.iter().filter(move |fault| (fault.line, fault.column) == spot);
+    let mut wrong = Vec::new();
+    for ((_, says), spot) in edits.iter().zip(&spots) {
+        let fits = |fault: &Fault| says.iter().all(|part| format!("{} {}", fault.message, fault.help).contains(part));
+        match due {
+            Due::There if !at(*spot).any(fits) => wrong.push(format!("{spot:?}: nothing says {says:?}")),
+            Due::NotThere if at(*spot).next().is_some() => wrong.push(format!("{spot:?}: no fault was due")),
+            _ => {}
+        }
+    }
+    match due {
+        Due::Somewhere(says) if found.iter().filter(|fault| fault.message.contains(says)).count() < edits.len() => {
+            wrong.push(format!("too few say {says:?}"));
+        }
+        Due::Nothing if !found.is_empty() => wrong.push("no fault was due".into()),
+        _ => {}
+    }
+    if !wrong.is_empty() {
+        wrong.push(drawn(found.get(..found.len().min(3)).unwrap_or_default()));
+    }
+    wrong
+}
+
+/// What is wrong with a file's keys, and the keys it has.
+fn walk(subject: &Subject<'_>) -> (Vec<String>, BTreeSet<String>) {
+    let faults = subject.faults(&subject.text);
+    assert!(faults.is_empty(), "{} has faults to begin with:\n{}", subject.path, drawn(&faults));
+    let mut walk = Walk { text: Text(&subject.text), groups: Groups::new(), paths: BTreeSet::new() };
+    walk.block(&subject.tree(), subject.kind);
+    let mut wrong = Vec::new();
+    for ((what, path, due), edits) in &walk.groups {
+        for batch in edit::batches(edits) {
+            let said = try_batch(subject, due, batch);
+            if !said.is_empty() {
+                wrong.push(format!("{what}: {path} in {}: {}", subject.path, said.join("\n  ")));
+            }
+        }
+    }
+    (wrong, walk.paths)
 }
 
 #[test]
@@ -204,16 +222,11 @@ fn every_key_of_every_demo_file() {
         .map(|path| {
             let bytes = files.files.get(*path).and_then(|bytes| bytes.as_ref().ok()).expect("an embedded file");
             let text = String::from_utf8(bytes.clone()).expect("text");
-            let subject = Subject { path, kind: kind_of(path), text, files: &files, library: &library };
-            let mut report = Report { subject: &subject, wrong: Vec::new(), paths: BTreeSet::new() };
-            assert!(subject.faults(&subject.text).is_empty(), "{path} has no fault to begin with");
-            report.block(&subject.tree(), subject.kind);
-            (report.wrong, report.paths)
+            walk(&Subject { path, kind: kind_of(path), text, files: &files, library: &library })
         })
         .collect();
-    let wrong: Vec<String> = reports.iter().flat_map(|(wrong, _)| wrong.clone()).collect();
-    let seen: BTreeSet<String> = reports.into_iter().flat_map(|(_, paths)| paths).collect();
-    let shown: Vec<&str> = wrong.iter().take(20).map(String::as_str).collect();
-    assert!(wrong.is_empty(), "{} wrong, the first of them:\n{}", wrong.len(), shown.join("\n"));
-    reasons::all_are_used(&seen);
+    let (wrong, seen): (Vec<_>, Vec<_>) = reports.into_iter().unzip();
+    let wrong: Vec<String> = wrong.into_iter().flatten().collect();
+    assert!(wrong.is_empty(), "{} wrong:\n{}", wrong.len(), wrong.join("\n"));
+    reasons::all_are_used(&seen.into_iter().flatten().collect());
 }

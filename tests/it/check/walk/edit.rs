@@ -9,8 +9,49 @@ use wirelore::units::{
 /// A line and a column.
 pub(super) type Spot = (usize, usize);
 
-pub(super) fn spot(span: Span) -> Spot {
-    (span.line, span.column)
+/// A piece of the text that is replaced, and the byte of the old text at whose place a fault is due.
+pub(super) struct Edit {
+    from: usize,
+    to: usize,
+    put: String,
+    due: usize,
+}
+
+/// Edits that can be made at once: none touches what another needs.
+pub(super) fn batches<T>(edits: &[(Edit, T)]) -> Vec<&[(Edit, T)]> {
+    let touches = |a: &Edit, b: &Edit| b.from < a.to || b.due < a.to || b.from.max(b.due) <= a.from.max(a.due);
+    edits.chunk_by(|(a, _), (b, _)| !touches(a, b)).collect()
+}
+
+/// The text with all edits made, and for each the place at which its fault is due.
+pub(super) fn make<'e>(text: &str, edits: impl Iterator<Item = &'e Edit>) -> (String, Vec<Spot>) {
+    let (mut out, mut done, mut places) = (String::new(), 0, Vec::new());
+    for edit in edits {
+        out.push_str(&text[done..edit.from]);
+        // A place before the edit stands where it stood; a place at its end comes after what is put in.
+        let due = if edit.due < edit.from || (edit.due == edit.from && edit.to > edit.from) {
+            out.len() - (edit.from - edit.due)
+        } else {
+            out.len() + edit.put.len()
+        };
+        out.push_str(&edit.put);
+        done = edit.to;
+        places.push(due);
+    }
+    out.push_str(&text[done..]);
+    let spots = places.into_iter().map(|at| spot_of(&out, at)).collect();
+    (out, spots)
+}
+
+fn spot_of(text: &str, at: usize) -> Spot {
+    let head = &text[..at];
+    let line = head.rfind('\n').map_or(0, |end| end + 1);
+    (head.matches('\n').count() + 1, head[line..].chars().count() + 1)
+}
+
+/// Another value.
+pub(super) fn with(span: Span, put: &str) -> Edit {
+    Edit { from: span.start, to: span.start + span.length, put: put.to_owned(), due: span.start }
 }
 
 /// Whether a value as typed is a quantity.
@@ -42,56 +83,36 @@ pub(super) fn other_unit(typed: &str) -> &'static str {
 pub(super) struct Text<'a>(pub(super) &'a str);
 
 impl Text<'_> {
-    fn spliced(self, from: usize, to: usize, put: &str) -> String {
-        format!("{}{put}{}", &self.0[..from], &self.0[to..])
-    }
-
-    /// The text with another value.
-    pub(super) fn with(self, span: Span, put: &str) -> String {
-        self.spliced(span.start, span.start + span.length, put)
-    }
-
-    /// The text with an `x` at the end of a key.
-    pub(super) fn misspelt(self, key: Span) -> String {
+    /// An `x` at the end of a key.
+    pub(super) fn misspelt(self, key: Span) -> Edit {
         let end = key.start + key.length;
         let end = if self.0[..end].ends_with(['"', '\'']) { end - 1 } else { end };
-        self.spliced(end, end, "x")
+        Edit { from: end, to: end, put: "x".into(), due: key.start }
     }
 
-    /// The text with a key of the same name before this one, and where this one is now.
-    pub(super) fn doubled(self, map: &Node, entry: &Entry) -> (String, Spot) {
+    /// A key of the same name before this one: the fault is due at this one.
+    pub(super) fn doubled(self, map: &Node, entry: &Entry) -> Edit {
         let span = entry.key.span;
         let key = &self.0[span.start..span.start + span.length];
-        if is_flow(map) {
-            let put = format!("{key}: 0, ");
-            let column = span.column + put.chars().count();
-            return (self.spliced(span.start, span.start, &put), (span.line, column));
-        }
-        let put = format!("{key}: 0\n{}", " ".repeat(span.column - 1));
-        (self.spliced(span.start, span.start, &put), (span.line + 1, span.column))
+        let between = if is_flow(map) { ", ".to_owned() } else { format!("\n{}", " ".repeat(span.column - 1)) };
+        Edit { from: span.start, to: span.start, put: format!("{key}: 0{between}"), due: span.start }
     }
 
-    /// The text without an entry.
-    pub(super) fn dropped(self, map: &Node, at: usize) -> String {
+    /// The entry gone: the fault is due where its block begins.
+    pub(super) fn dropped(self, map: &Node, at: usize) -> Edit {
         let entries = map.entries().unwrap_or_default();
         let from = entries[at].key.span.start;
         let to = entries.get(at + 1).map_or_else(|| self.end(map, &entries[at]), |next| next.key.span.start);
         let alone = entries.len() == 1 && !is_flow(map);
         let last = at > 0 && at + 1 == entries.len() && !is_flow(map);
         let from = if last { self.line_start(from) } else { from };
-        self.spliced(from, to, if alone { "{}\n" } else { "" })
-    }
-
-    /// Where a block begins once an entry is dropped.
-    pub(super) fn place_without(self, map: &Node, at: usize) -> Spot {
-        let entries = map.entries().unwrap_or_default();
         // The next key moves to the place of a first key that is dropped.
-        let _ = at;
-        if is_flow(map) { spot(map.span) } else { spot(entries[0].key.span) }
+        let due = if is_flow(map) { map.span.start } else { entries[0].key.span.start };
+        Edit { from, to, put: if alone { "{}\n".into() } else { String::new() }, due }
     }
 
-    /// The text with nothing after a key.
-    pub(super) fn emptied(self, map: &Node, at: usize) -> String {
+    /// Nothing after a key.
+    pub(super) fn emptied(self, map: &Node, at: usize) -> Edit {
         let entries = map.entries().unwrap_or_default();
         let entry = &entries[at];
         let after = entry.key.span.start + entry.key.span.length;
@@ -102,7 +123,7 @@ impl Text<'_> {
             _ => entries.get(at + 1).map_or_else(|| self.end(map, entry), |next| self.line_start(next.key.span.start)),
         };
         let put = if is_flow(map) || self.0[to..].starts_with('\n') { "" } else { "\n" };
-        self.spliced(colon, to.max(colon), put)
+        Edit { from: colon, to: to.max(colon), put: put.into(), due: entry.key.span.start }
     }
 
     fn line_start(self, at: usize) -> usize {
@@ -135,8 +156,7 @@ impl Text<'_> {
         let mut before = ' ';
         for (at, c) in self.0[start..].char_indices() {
             match (quote, c) {
-                (Some(open), c) if c == open && before != '\\' => quote = None,
-                (Some(_), _) => {}
+                (Some(open), c) => quote = if c == open && before != '\\' { None } else { Some(open) },
                 // An apostrophe within a plain word opens nothing.
                 (None, '"' | '\'') if !before.is_alphanumeric() => quote = Some(c),
                 (None, '[' | '{') => depth += 1,

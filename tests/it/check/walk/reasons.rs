@@ -43,10 +43,9 @@ pub(super) fn misspelt(path: &str) -> Outcome {
     match path {
         "survey/readings/*" => Outcome::Fault("is no terminal of the panel's card"),
         "survey/fuses/*" => Outcome::Fault("is no fuse of the panel's card"),
-        // A colour that the cable's type lacks is the finding `core-colour`, not an error.
-        "survey/cables/cores/*" => Outcome::Nothing,
-        // A grade is the writer's own word; a survey that names it then has the fault.
-        "rules/grades/*" => Outcome::Nothing,
+        // A colour that the cable's type lacks is the finding `core-colour`, not an error. A grade is the writer's
+        // own word; a survey that names it then has the fault.
+        "survey/cables/cores/*" | "rules/grades/*" => Outcome::Nothing,
         // A source is the writer's own word; cites of it then have the fault.
         _ if path.ends_with("/sources/*") => Outcome::Elsewhere,
         _ => Outcome::Usual,
@@ -130,8 +129,10 @@ pub(super) fn dropped(path: &str, alone: bool, keep: bool) -> Outcome {
         _ if must => Outcome::Usual,
         // A kept item without `keep` reads as a new one with a served one's name.
         "survey/fit/keep" if keep => Outcome::Fault("is served already"),
-        // A band without an edge is open there, and may then overlap its neighbour.
-        _ if tail.starts_with("bands/") && (tail.ends_with("/from") || tail.ends_with("/to")) => Outcome::Elsewhere,
+        // A band without an edge is open there, and then overlaps its neighbour.
+        _ if tail.starts_with("bands/") && (tail.ends_with("/from") || tail.ends_with("/to")) => {
+            Outcome::Fault("overlaps")
+        }
         // A block that says nothing is an empty value.
         _ if alone && !tail.ends_with('*') && tail.contains('/') => Outcome::Fault("is empty"),
         _ if REFERRED.contains(&tail) => Outcome::Elsewhere,
