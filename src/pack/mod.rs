@@ -6,6 +6,7 @@ pub mod board;
 pub mod cables;
 pub mod electrics;
 pub mod figure;
+pub mod functional;
 mod hangs;
 pub mod head;
 mod json;
@@ -25,6 +26,7 @@ pub mod safety;
 pub mod settings;
 mod siren;
 pub mod sources;
+pub mod test_sheet;
 pub mod unknown;
 mod ways;
 
@@ -62,6 +64,10 @@ pub struct View {
     pub electrics: electrics::ElectricsView,
     /// The standby battery.
     pub battery: battery::BatteryView,
+    /// What to measure, in the order of commissioning.
+    pub test_sheet: test_sheet::TestSheetView,
+    /// What to try, and what must happen.
+    pub functional: functional::FunctionalView,
     /// The settings list.
     pub settings: settings::SettingsView,
     /// What keeps the old panel quiet, when it stays on.
@@ -98,8 +104,10 @@ pub fn view(job: &Job, plan: &Plan, figures: &Figures, judgement: &Judgement, da
         board: board::board(job, plan),
         old_loops: loops::old(job),
         new_loops: loops::new(job, plan),
+        test_sheet: test_sheet::test_sheet(job, plan, figures, &electrics, &battery),
         electrics,
         battery,
+        functional: functional::functional(job, plan),
         settings: settings::settings(job, plan),
         quiet: quiet::quiet(job),
         parked: parked::parked(job, plan),

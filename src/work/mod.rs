@@ -9,6 +9,7 @@ mod loops;
 mod origin;
 mod types;
 
+pub use battery::{Sound, sound_battery};
 pub use types::{BatteryFigures, Drop, Figures, Loading, LoopFigure, StateFigure, Verdict};
 
 use crate::land::Plan;

@@ -1,7 +1,10 @@
 //! The standby battery: what it must hold, what would do, how soon it is back (section 5.5).
 
 pub(super) mod capacity;
+mod sound;
 mod verdict;
+
+pub use sound::{Sound, sound_battery};
 
 use super::BatteryFigures;
 use super::draws::{self, When};

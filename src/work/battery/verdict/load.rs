@@ -6,19 +6,19 @@ use crate::model::{LoadTest, OldBattery};
 use crate::units::{Amps, Hours, Volts};
 
 /// The smallest load that counts, as a share of the capacity in amperes.
-const LEAST: f64 = 0.05;
+pub(in super::super) const LEAST: f64 = 0.05;
 
 /// The largest load that counts or condemns, likewise.
-const MOST: f64 = 0.10;
+pub(in super::super) const MOST: f64 = 0.10;
 
 /// A test that counts was read from this many hours on.
-const FROM: f64 = 10.0 / 60.0;
+pub(in super::super) const FROM: f64 = 10.0 / 60.0;
 
 /// A test that counts was read up to this many hours.
-const UNTIL: f64 = 0.5;
+pub(in super::super) const UNTIL: f64 = 0.5;
 
 /// It passes at this many volts or more (common practice).
-const PASSES: f64 = 12.0;
+pub(in super::super) const PASSES: f64 = 12.0;
 
 /// Up to so many hours, under so many volts: it goes (common practice).
 const CONDEMNS: [(f64, f64); 2] = [(0.25, 11.4), (0.5, 10.8)];

@@ -4,6 +4,9 @@ mod age;
 mod load;
 mod rest;
 
+pub(super) use load::{FROM as TESTED_FROM, LEAST, MOST, PASSES, UNTIL as TESTED_TO};
+pub(super) use rest::{CHARGER as SOUND_TO, RESTED, WATCH as SOUND_FROM};
+
 use super::super::Verdict;
 use crate::model::{BatteryState, Fact, Job, MainsOff, OldBattery};
 

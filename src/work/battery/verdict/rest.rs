@@ -5,16 +5,16 @@ use crate::formula::sum::SPARE;
 use crate::model::OldBattery;
 
 /// A rest read earlier than this after the charger came off is not judged, in hours.
-const RESTED: f64 = 2.0;
+pub(in super::super) const RESTED: f64 = 2.0;
 
 /// Under this many volts at rest a battery goes.
 const REPLACE: f64 = 12.0;
 
 /// Under this many it is recharged and tested again.
-const WATCH: f64 = 12.7;
+pub(in super::super) const WATCH: f64 = 12.7;
 
 /// Over this many it is the charger that was read.
-const CHARGER: f64 = 13.2;
+pub(in super::super) const CHARGER: f64 = 13.2;
 
 /// What its rest voltage says, when it rested long enough (or nobody says how long).
 pub(super) fn says(battery: &OldBattery) -> Option<Says> {

@@ -1,0 +1,94 @@
+//! Functional tests, made from the plan: that every device, tamper, sounder, power cut and signal does what it must.
+
+mod centre;
+mod power;
+mod shared;
+mod sounders;
+mod tampers;
+mod told;
+mod walk;
+
+use crate::land::Plan;
+use crate::model::Job;
+use serde::Serialize;
+
+/// The functional tests as printed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct FunctionalView {
+    /// What to beware of.
+    pub cautions: Vec<&'static str>,
+    /// The groups, in order.
+    pub groups: Vec<Group>,
+}
+
+/// Tests of one kind.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Group {
+    /// The word of pack.json.
+    pub kind: &'static str,
+    /// The same for a reader.
+    pub title: &'static str,
+    /// The tests.
+    pub tests: Vec<Test>,
+}
+
+/// One test.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Test {
+    /// Its number on the sheet, `W3`.
+    pub no: String,
+    /// The item, input or thing it is about.
+    pub about: String,
+    /// What to do.
+    pub act: String,
+    /// What must happen.
+    pub expect: String,
+    /// What is filled in by hand; empty for only what happened.
+    pub blank: &'static str,
+}
+
+impl Test {
+    fn new(about: impl Into<String>, act: impl Into<String>, expect: impl Into<String>) -> Self {
+        Self { no: String::new(), about: about.into(), act: act.into(), expect: expect.into(), blank: "............" }
+    }
+
+    fn blank(self, blank: &'static str) -> Self {
+        Self { blank, ..self }
+    }
+}
+
+/// The usual cautions where sounders sound.
+const CAUTIONS: [&str; 4] = [
+    "Receiving centre on test first, and customer and neighbours told: see the first rows.",
+    "Ears: protection on before anything sounds (100 to 120 dB(A) at 1 m). Nobody on a ladder, nobody's head at a \
+     sounder.",
+    "Panic buttons call people: say who answers, before one is pressed.",
+    "A lid that is opened with power on: insulated tools, no touching of a strobe's board.",
+];
+
+/// The functional tests of a job.
+#[must_use]
+pub fn functional(job: &Job, plan: &Plan) -> FunctionalView {
+    let groups = [
+        group("told", "Who was told", 'N', told::first(job)),
+        group("walk", "Walk test, device by device", 'W', walk::tests(job, plan)),
+        group("tamper", "Tampers: lid, and back off the wall", 'T', tampers::tests(job, plan)),
+        group("shared", "Shared inputs: each alone, then all at once", 'I', shared::tests(job, plan)),
+        group("hold-off", "Hold-off lost", 'H', sounders::hold_off(job, plan)),
+        group("trigger", "Sounders and strobes, one at a time", 'S', sounders::triggers(job, plan)),
+        group("cut-off", "How long a sounder sounds", 'C', sounders::cut_off(job, plan)),
+        group("power", "Mains off, and battery only", 'P', power::tests(job, plan)),
+        group("signal", "Signals to the receiving centre", 'R', centre::tests(job, plan)),
+        group("done", "When all is done", 'D', told::last(job)),
+    ];
+    let groups = groups.into_iter().filter(|g| !g.tests.is_empty()).collect();
+    FunctionalView { cautions: CAUTIONS.to_vec(), groups }
+}
+
+/// A group with its tests numbered.
+fn group(kind: &'static str, title: &'static str, letter: char, mut tests: Vec<Test>) -> Group {
+    for (at, test) in tests.iter_mut().enumerate() {
+        test.no = format!("{letter}{}", at + 1);
+    }
+    Group { kind, title, tests }
+}

@@ -1,0 +1,109 @@
+//! One reading: where, when, and what it must be.
+
+use crate::pack::figure::{Figure, steady};
+use crate::units::{Quantity, Window};
+use serde::Serialize;
+use std::fmt::Display;
+
+/// One reading.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Measure {
+    /// Its number on the sheet, `C4`.
+    pub no: String,
+    /// The item, input, output or supply it is about.
+    pub about: String,
+    /// What is measured, for a reader.
+    pub what: String,
+    /// In which state, and with what disconnected.
+    pub state: String,
+    /// Where the probes go.
+    pub probes: String,
+    /// What must be read.
+    pub must: Must,
+    /// What the board must report then; empty when it reports nothing.
+    pub reports: String,
+    /// What is wrong already by the figures; empty when nothing is.
+    pub warn: &'static str,
+}
+
+/// What must be read.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Must {
+    /// As a person writes it; `not known` when it is not.
+    pub text: String,
+    /// The unit, for the blank.
+    pub unit: &'static str,
+    /// The figure expected.
+    pub expected: Option<f64>,
+    /// The lowest that will do.
+    pub low: Option<f64>,
+    /// The highest that will do.
+    pub high: Option<f64>,
+}
+
+impl Must {
+    /// Only words: not known, or open.
+    pub(super) fn words(text: impl Into<String>, unit: &'static str) -> Self {
+        Self { text: text.into(), unit, expected: None, low: None, high: None }
+    }
+
+    /// A figure that a card gives; `None`: not known.
+    pub(super) fn given<Q: Quantity + Display>(value: Option<Q>, unit: &'static str) -> Self {
+        let text = value.map_or_else(|| "not known".to_string(), |v| v.to_string());
+        Self { expected: value.map(|v| steady(v.value())), ..Self::words(text, unit) }
+    }
+
+    /// The same, within a window that a card gives.
+    pub(super) fn within<Q: Quantity + Display>(self, window: Option<Window<Q>>) -> Self {
+        let Some(window) = window else { return self };
+        let text = match self.expected {
+            Some(_) => format!("{}; never outside {window}", self.text),
+            None => format!("{window}; the figure itself is not known", window = window),
+        };
+        Self { text, low: Some(steady(window.low.value())), high: Some(steady(window.high.value())), ..self }
+    }
+
+    /// A current: about what the figure says, never more than its limit.
+    pub(super) fn at_most(figure: &Figure, limit: &Figure) -> Self {
+        let about = if figure.value.is_some() { format!("about {}", figure.text) } else { figure.text.clone() };
+        let text = format!("{about}; at most {}", limit.text);
+        Self { expected: figure.value, high: limit.value, ..Self::words(text, "A") }
+    }
+}
+
+impl Measure {
+    /// A reading that has no number on the sheet yet.
+    pub(super) fn new(about: &str, what: impl Into<String>) -> Self {
+        Self {
+            no: String::new(),
+            about: about.into(),
+            what: what.into(),
+            state: String::new(),
+            probes: String::new(),
+            must: Must::words("not known", ""),
+            reports: String::new(),
+            warn: "",
+        }
+    }
+
+    /// In this state.
+    pub(super) fn when(self, state: impl Into<String>) -> Self {
+        Self { state: state.into(), ..self }
+    }
+
+    /// With the probes here.
+    pub(super) fn at(self, probes: impl Into<String>) -> Self {
+        Self { probes: probes.into(), ..self }
+    }
+
+    /// With this to be read.
+    pub(super) fn reads(self, must: Must) -> Self {
+        Self { must, ..self }
+    }
+
+    /// With what the figures say of it.
+    pub(super) fn judged(self, ok: Option<bool>) -> Self {
+        let warn = if ok == Some(false) { "FAILS BY THE FIGURES: settle it first" } else { "" };
+        Self { warn, ..self }
+    }
+}
