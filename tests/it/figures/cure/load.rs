@@ -1,6 +1,6 @@
 //! Supplies, sources, outputs, fuses, cores, and the volts of the feed.
 
-use super::super::build::{Site, amps, detector, device, fed, fuse, near, sounder, trigger, volts, window};
+use super::super::build::{Site, detector, device, fed, fuse, near, sounder, trigger, volts, window};
 use proptest::prelude::*;
 use wirelore::model::{Device, Fires};
 use wirelore::work::cure::{self, Cores};
@@ -126,9 +126,5 @@ fn the_feed_worked_by_hand() {
         site.board.feed.take().map(|feed| wirelore::model::Feed { volts: window("10 V", "15 V"), ..feed });
     let cure = site.asked(|job, _, _| cure::feed(job)).expect("it is wrong");
     near(cure.cutoff, 0.4);
-    assert_eq!(
-        cure.text(),
-        "The source must drop its battery between 10 V and 15 V (400 mV more than now).".replace("400 mV", "0.4 V")
-    );
-    assert!(amps(1.0).is_some());
+    assert_eq!(cure.text(), "The source must drop its battery between 10 V and 15 V (400 mV more than now).");
 }
