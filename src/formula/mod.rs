@@ -4,6 +4,7 @@ pub mod battery;
 pub mod copper;
 pub mod drop;
 pub mod loops;
+pub mod preferred;
 pub mod sum;
 mod worked;
 

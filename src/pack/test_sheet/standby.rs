@@ -2,7 +2,7 @@
 
 use super::{Case, Measure, Must, Stage};
 use crate::model::Fact;
-use crate::work::sound_battery;
+use crate::work::{Verdict, sound_battery};
 
 pub(super) fn stage(case: &Case) -> Stage {
     let how = vec![
@@ -23,7 +23,9 @@ fn capacity(case: &Case) -> Measure {
     must.expected = b.fitted.value;
     must.low = b.smallest_enough.value;
     let row = Measure::new("battery", "capacity and date on its label").when("battery in hand").at("its label");
-    row.reads(must).judged(b.enough)
+    let row = row.reads(must).judged(b.enough);
+    let goes = case.figures.battery.verdict == Verdict::Replace && case.job.survey.new_battery.is_none();
+    Measure { warn: if goes { "IT MUST BE REPLACED: see the battery's verdict" } else { row.warn }, ..row }
 }
 
 /// What a sound one reads, at rest and under load.
