@@ -51,6 +51,10 @@ fn every_served_item_has_one_walk_test_and_no_other_has() {
         for planned in &plan.items {
             assert_eq!(tests_about(pack, "walk", job.items[planned.item].name()), 1);
         }
+        for (at, item) in job.items.iter().enumerate().filter(|(at, _)| plan.item(*at).is_none()) {
+            let said = pack.functional.untested.iter().any(|line| line.starts_with(&format!("{}: ", item.name())));
+            assert!(said, "item {at}, {}, is served by nothing and tested by nothing", item.name());
+        }
     });
 }
 

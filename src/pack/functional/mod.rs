@@ -17,6 +17,8 @@ use serde::Serialize;
 pub struct FunctionalView {
     /// What to beware of.
     pub cautions: Vec<&'static str>,
+    /// What the plan does not serve, so that no test here covers it.
+    pub untested: Vec<String>,
     /// The groups, in order.
     pub groups: Vec<Group>,
 }
@@ -85,7 +87,15 @@ pub fn functional(job: &Job, plan: &Plan, first: usize) -> FunctionalView {
     ];
     let kept = groups.into_iter().filter(|(_, _, tests)| !tests.is_empty()).zip(first..);
     let groups = kept.map(|((kind, title, tests), number)| group(number, kind, title, tests)).collect();
-    FunctionalView { cautions: CAUTIONS.to_vec(), groups }
+    FunctionalView { cautions: CAUTIONS.to_vec(), untested: untested(job, plan), groups }
+}
+
+/// What the plan leaves without a wiring, and what nobody has decided about.
+fn untested(job: &Job, plan: &Plan) -> Vec<String> {
+    let left = job.items.iter().enumerate().filter(|(at, _)| plan.item(*at).is_none());
+    let left = left.map(|(_, item)| format!("{}: the plan does not serve it", item.name()));
+    let open = job.undecided.iter().map(|(_, served)| format!("{}: not decided whether it stays", served.item));
+    left.chain(open).collect()
 }
 
 /// A group with its tests numbered.

@@ -34,7 +34,7 @@ fn lost(job: &Job, plan: &Plan, planned: &PlannedItem, item: &Item) -> Test {
     };
     Test::new(
         item.name(),
-        format!("From the ground, ears protected: lift {what} at the board, a few seconds.{near}"),
+        format!("Nobody near the sounder, ears protected: at the board lift {what}, for a few seconds.{near}"),
         expect,
     )
 }
