@@ -49,10 +49,13 @@ pub fn nearest_colour(word: &str) -> Option<String> {
 const LONGEST: usize = 64;
 
 /// The one of `options` that `word` most likely stands for: the same but for case and spaces, or at most two
-/// letters changed, added, left out or swapped (and fewer than it has). Of equals, the first.
+/// letters changed, added, left out or swapped (and fewer than it has). Of equals, the first of the same length, else
+/// the first.
 #[must_use]
 pub fn nearest<'a>(word: &str, options: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    all_nearest(word, options).first().copied()
+    let length = |word: &str| folded(word).chars().count();
+    let all = all_nearest(word, options);
+    all.iter().find(|option| length(option) == length(word)).or_else(|| all.first()).copied()
 }
 
 /// Every one of `options` that is nearest to `word`, in their order: `AUX` may stand for `AUX+` as well as `AUX-`.
@@ -122,6 +125,8 @@ mod tests {
         let marks = ["AUX+", "AUX-", "Z1", "Z1C"];
         assert_eq!(nearest("aux +", marks), Some("AUX+"));
         assert_eq!(nearest("Z1c", marks), Some("Z1C"));
+        assert_eq!(nearest("Z3", ["Z3C", "Z1"]), Some("Z3C"), "the least apart");
+        assert_eq!(nearest("STP", ["ST", "STR"]), Some("STR"), "of equally many letters apart, the same length");
         assert_eq!(nearest("Kichen", ["Hall", "Kitchen"]), Some("Kitchen"));
         assert_eq!(nearest("Garage", ["Hall", "Kitchen"]), None);
         assert_eq!(nearest("A", ["B"]), None, "two different letters are no misspelling of each other");

@@ -46,7 +46,8 @@ fn capital(name: &str) -> String {
 /// A key with what it means; commented out unless it must be there.
 fn line(out: &mut String, key: &Key, value: Option<&str>) {
     let none = if key.none { "; `none` when there is none" } else { "" };
-    let _ = writeln!(out, "\n# {}{none}", key.means);
+    let words = words(key).map(|words| format!("; {words}")).unwrap_or_default();
+    let _ = writeln!(out, "\n# {}{words}{none}", key.means);
     if let Some(block) = inner(key.shape) {
         keys_of(out, block, 1);
     }
@@ -56,6 +57,19 @@ fn line(out: &mut String, key: &Key, value: Option<&str>) {
         None => writeln!(out, "# {}: {}", key.name, key.example),
     }
     .unwrap_or_default();
+}
+
+/// What can be written: every word, or an example.
+fn shown(key: &Key) -> String {
+    words(key).unwrap_or_else(|| format!("for example {}", key.example))
+}
+
+/// The words of a key that takes one of several.
+fn words(key: &Key) -> Option<String> {
+    match key.shape {
+        Shape::Word(words) if words.len() > 1 => Some(format!("one of {}", words.join(", "))),
+        _ => None,
+    }
 }
 
 /// The block that a shape leads to.
@@ -73,7 +87,7 @@ fn keys_of(out: &mut String, block: &Block, depth: usize) {
         let must = if key.required { " (must be there)" } else { "" };
         let none = if key.none { ", or `none`" } else { "" };
         let indent = "  ".repeat(depth);
-        let _ = writeln!(out, "# {indent}{}: {}{must}; for example {}{none}", key.name, key.means, key.example);
+        let _ = writeln!(out, "# {indent}{}: {}{must}; {}{none}", key.name, key.means, shown(key));
         if let Some(block) = inner(key.shape) {
             keys_of(out, block, depth + 1);
         }

@@ -2,6 +2,7 @@
 
 pub mod battery;
 pub mod copper;
+pub mod cure;
 pub mod drop;
 pub mod loops;
 pub mod preferred;

@@ -3,6 +3,7 @@
 
 use super::case::Case;
 use super::types::Finding;
+use crate::model::Fact;
 use crate::work::Verdict;
 
 const CODE: &str = "battery-replace";
@@ -13,17 +14,17 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let reasons = battery.reasons.join(" ");
+    let none = matches!(case.job.survey.battery, Fact::Absent);
+    let begins = |words: &str| if none { reasons.clone() } else { format!("{words} {reasons}") };
     let finding = match case.job.survey.new_battery {
-        None => Finding::blocker(
-            CODE,
-            "battery",
-            format!("The battery must be replaced. {reasons} Put the new one's capacity in `new_battery`."),
-        ),
-        Some(new) => Finding::warning(
-            CODE,
-            "battery",
-            format!("Take the old battery away. {reasons} A new one of {new} goes in."),
-        ),
+        None => {
+            let must = begins("The battery must be replaced.");
+            Finding::blocker(CODE, "battery", format!("{must} Put the new one's capacity in \"new_battery\"."))
+        }
+        Some(new) => {
+            let away = begins("Take the old battery away.");
+            Finding::warning(CODE, "battery", format!("{away} A new one of {new} goes in."))
+        }
     };
     vec![finding]
 }

@@ -3,6 +3,7 @@
 use super::case::Case;
 use super::types::Finding;
 use crate::units::plain;
+use crate::work::cure;
 
 const CODE: &str = "battery-small";
 
@@ -12,11 +13,14 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let ah = |value: Option<f64>| value.map_or_else(|| "not known".to_string(), |v| format!("{} Ah", plain(v, 2)));
-    let cure = match battery.smallest_enough_ah {
-        Some(enough) => format!("Fit {} (`new_battery`).", ah(Some(enough))),
-        None => "No battery that the power source takes is enough: lower the load, or use another source.".into(),
-    };
-    let says =
-        format!("The battery is {}; this job needs {}. {cure}", ah(battery.fitted_ah), ah(battery.required.value));
+    let cure = cure::battery(case.job, battery).map(|cure| format!(" {}", cure.text()));
+    let key = battery.smallest_enough_ah.map(|_| " Put the new one's capacity in \"new_battery\".");
+    let says = format!(
+        "The battery is {}; this job needs {}.{}{}",
+        ah(battery.fitted_ah),
+        ah(battery.required.value),
+        cure.unwrap_or_default(),
+        key.unwrap_or_default()
+    );
     vec![Finding::blocker(CODE, "battery", says)]
 }

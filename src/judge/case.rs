@@ -3,7 +3,7 @@
 use crate::land::Plan;
 use crate::model::{Item, Job, JobCable, Power};
 use crate::units::{Amps, Ohms, Volts};
-use crate::work::{Figures, Loading};
+use crate::work::{Figures, Loading, cure};
 
 /// A job with its plan and figures.
 #[derive(Debug, Clone, Copy)]
@@ -83,14 +83,23 @@ pub(super) fn ohms(value: f64) -> String {
     Ohms::new(value).map_or_else(|| "?".into(), |o| o.to_string())
 }
 
-/// What a loading row carries and may carry, in words.
-pub(super) fn load_text(row: &Loading) -> String {
-    let over = |load: Option<f64>, limit: Option<f64>| match (load, limit) {
-        (Some(load), Some(limit)) => format!("{} of {}", amps(load), amps(limit)),
-        (Some(load), None) => amps(load),
-        (None, _) => "not known".into(),
+/// When a loading row is over, what it carries and may carry then, and what would cure it: `in alarm: 628 mA of
+/// 500 mA. 128 mA in alarm must …`.
+pub(super) fn over_text(case: &Case<'_>, row: &Loading) -> String {
+    let part = |when: &str, load: Option<f64>, limit: Option<f64>| {
+        let (load, limit) = load.zip(limit)?;
+        Some((load > limit * share(row) + 1e-9, format!("{} of {} {when}", amps(load), amps(limit))))
     };
-    let rest = over(row.standby.value, row.limit);
-    let alarm = over(row.alarm.value, row.alarm_limit.or(row.limit));
-    format!("at rest {rest}, in alarm {alarm}")
+    let parts = [
+        part("at rest", row.standby.value, row.limit),
+        part("in alarm", row.alarm.value, row.alarm_limit.or(row.limit)),
+    ];
+    let over: Vec<String> = parts.into_iter().flatten().filter(|(over, _)| *over).map(|(_, text)| text).collect();
+    let cure = cure::loading_text(case.job, case.plan, row).map(|cure| format!(" {cure}"));
+    format!("{}.{}", crate::wording::listed(&over), cure.unwrap_or_default())
+}
+
+/// The share of its limit from which a row has a finding.
+fn share(row: &Loading) -> f64 {
+    if row.near { cure::NEAR } else { 1.0 }
 }

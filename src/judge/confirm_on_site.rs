@@ -50,7 +50,7 @@ fn doubt(panel: &Panel, mark: &str) -> Option<String> {
     } else {
         "Measure it against the battery's negative at rest and while the panel fires"
     };
-    Some(format!("What {mark}{does} does is known {known}. {measure}, and put that on the card or in `settled`."))
+    Some(format!("What {mark}{does} does is known {known}. {measure}, and put that on the card or in \"settled\"."))
 }
 
 /// The triggers that a mark fires.

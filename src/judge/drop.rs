@@ -3,6 +3,7 @@
 
 use super::case::{Case, volts};
 use super::types::Finding;
+use crate::work::cure;
 
 const CODE: &str = "drop";
 
@@ -13,20 +14,15 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
 
 fn text(case: &Case<'_>, drop: &crate::work::Drop) -> String {
     let show = |v: Option<f64>| v.map_or_else(|| "not known".into(), volts);
-    let (mains, end) = (drop.mains.value, drop.battery_end.value);
-    let least = mains.into_iter().chain(end).fold(f64::INFINITY, f64::min);
-    let cure = if drop.needs_low.is_some_and(|low| least < low) {
-        "Use a thicker or shorter cable, another feed nearer by, or a device that takes less."
-    } else {
-        "The source gives too much for it: use another device or another source."
-    };
+    let cure = cure::drop(case.job, case.plan, drop).map(|cure| format!(" {}", cure.text(case.job)));
     format!(
-        "{} gets {} on mains and {} at the battery's end over {}; it needs {} to {}. {cure}",
+        "{} gets {} on mains and {} at the battery's end over {}; it needs {} to {}.{}",
         case.item(drop.item),
-        show(mains),
-        show(end),
+        show(drop.mains.value),
+        show(drop.battery_end.value),
         case.cable(drop.cable),
         show(drop.needs_low),
-        show(drop.needs_high)
+        show(drop.needs_high),
+        cure.unwrap_or_default()
     )
 }

@@ -5,6 +5,7 @@ use super::case::{Case, volts};
 use super::types::Finding;
 use crate::land::volts::CUTOFF_ASSUMED;
 use crate::units::Volts;
+use crate::work::cure;
 
 const CODE: &str = "feed-volts";
 
@@ -22,11 +23,13 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
     if wrong.is_empty() {
         return Vec::new();
     }
+    let cure = cure::feed(case.job).map(|cure| format!(" {}", cure.text()));
     let board = &case.job.board.unit;
     let says = format!(
-        "{} may be fed {window}; the source gives {}. Use another power source.",
+        "{} may be fed {window}; the source gives {}.{}",
         board.name(),
-        crate::wording::listed(&wrong)
+        crate::wording::listed(&wrong),
+        cure.unwrap_or_default()
     );
     vec![Finding::blocker(CODE, &board.id, says)]
 }

@@ -25,7 +25,7 @@ fn of_fuse(case: &Case<'_>, mark: &str, found: &FuseFound) -> Option<Finding> {
     };
     let says = format!(
         "{wrong} Open and look at the wiring and the board behind it for scorching; fit the right fuse; then write \
-         what was found in `settled`."
+         what was found in \"settled\"."
     );
     Some(Finding::blocker(CODE, mark, says))
 }

@@ -1,6 +1,6 @@
 //! `fuse-over`: a fuse would carry more than its rating, and blow when it matters most: in alarm.
 
-use super::case::{Case, load_text};
+use super::case::{Case, over_text};
 use super::fuse_near::spoken;
 use super::types::Finding;
 
@@ -8,12 +8,9 @@ const CODE: &str = "fuse-over";
 
 pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
     let over = |what: &str, mark: &str, load: &str| {
-        let says = format!(
-            "Fuse {} would carry more than its rating: {load}. Take a load off it; never fit a larger fuse.",
-            spoken(mark)
-        );
+        let says = format!("Fuse {} would carry more than its rating: {load}", spoken(mark));
         Finding::blocker(CODE, what, says)
     };
     let rows = case.rows("fuse:").into_iter().filter(|(row, _)| row.ok == Some(false));
-    rows.map(|(row, mark)| over(&row.what, mark, &load_text(row))).collect()
+    rows.map(|(row, mark)| over(&row.what, mark, &over_text(case, row))).collect()
 }

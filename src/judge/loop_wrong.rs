@@ -3,7 +3,7 @@
 
 use super::case::{Case, ohms};
 use super::types::Finding;
-use crate::work::{LoopFigure, StateFigure};
+use crate::work::{LoopFigure, StateFigure, cure};
 
 const CODE: &str = "loop";
 
@@ -17,12 +17,13 @@ fn of_loop(case: &Case<'_>, figure: &LoopFigure) -> Option<Finding> {
         return None;
     }
     let input = case.input(figure.input);
+    let cure = cure::loops(case.job, case.plan, figure).map(|cure| format!(" {}", cure.text(case.job)));
     let says = format!(
-        "Input {input} ({}, {}) would be read wrongly: {}. Use a shorter or thicker cable, other resistors, or \
-         another wiring.",
+        "Input {input} ({}, {}) would be read wrongly: {}.{}",
         case.names(&figure.items),
         figure.wiring.word(),
-        wrong.join("; ")
+        wrong.join("; "),
+        cure.unwrap_or_default()
     );
     Some(Finding::blocker(CODE, input, says))
 }

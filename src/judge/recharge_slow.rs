@@ -3,6 +3,7 @@
 use super::case::Case;
 use super::types::Finding;
 use crate::units::Hours;
+use crate::work::cure;
 
 const CODE: &str = "recharge-slow";
 
@@ -15,11 +16,12 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let hours = |h: f64| Hours::new(h).map_or_else(|| "?".into(), |h| h.to_string());
+    let cure = cure::recharge(case.job, battery).map(|cure| format!(" {}", cure.text()));
     let says = format!(
-        "The battery takes {} to come back to 80 %; the rules give {}. Fit a smaller battery that is enough, or a \
-         source that charges harder.",
+        "The battery takes {} to come back to 80 %; the rules give {}.{}",
         hours(takes),
-        hours(limit)
+        hours(limit),
+        cure.unwrap_or_default()
     );
     vec![Finding::warning(CODE, "battery", says)]
 }

@@ -12,7 +12,7 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
         .iter()
         .map(|(cable, served)| {
             let says = format!(
-                "{} on {} is neither kept nor removed. Ask, and put it in `fit` or in `remove`.",
+                "{} on {} is neither kept nor removed. Ask, and put it in \"fit\" or in \"remove\".",
                 served.item,
                 case.cable(*cable)
             );

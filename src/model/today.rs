@@ -210,7 +210,7 @@ fn walk_all(panel: &Panel, cables: &[JobCable<'_>]) -> BTreeMap<At, Said> {
     }
     said.into_iter()
         .filter(|((c, k), _)| match &cables[*c].cores[*k].on {
-            CoreUse::Join(name) => joins.get(name.as_str()).is_some_and(|ends| ends.len() == 2),
+            CoreUse::Join(name) => joins.get(name.as_str()).is_some_and(|ends| ends.len() <= 2),
             _ => false,
         })
         .filter_map(|(at, [closing, stopping])| {

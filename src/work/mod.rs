@@ -1,6 +1,7 @@
 //! The figures of a plan: volts at the far end, loading, loops, battery.
 
 mod battery;
+pub mod cure;
 mod draws;
 mod drops;
 mod loading;

@@ -97,12 +97,12 @@ fn everything_served() {
 #[test]
 fn landed_plans() {
     let mut doubled = 0;
-    for number in 0..600 {
+    for number in 0..100 {
         doubled += land_and_check(&Knobs::usual(4, 20), number);
         doubled += land_and_check(&Knobs { crowd: 60, ..Knobs::two_supplies() }, number);
         doubled += land_and_check(&Knobs { items: (6, 14), ..Knobs::one_core_tampers() }, number);
     }
-    assert!(doubled >= CASES, "only {doubled} doubled cores");
+    assert!(doubled >= CASES / 3, "only {doubled} doubled cores");
 }
 
 /// Lands a site's plan twice and checks it; gives back how many cores were doubled.

@@ -50,7 +50,7 @@ impl Knobs {
     pub(crate) fn usual(fewest: usize, most: usize) -> Self {
         Self {
             items: (fewest, most),
-            inputs: (fewest, most + 2),
+            inputs: (1 + fewest / 2, most),
             outputs: (1 + fewest / 6, 3 + most / 5),
             supplies: (1, 3),
             places: 6,
@@ -144,7 +144,7 @@ fn rules() -> Rules {
     }
 }
 
-/// A stream of numbers from one number (SplitMix64, a published mixer; constants from memory).
+/// A stream of numbers from one number (the published mixer `SplitMix64`; its constants from memory).
 pub(crate) struct Rng(u64);
 
 impl Rng {

@@ -156,7 +156,8 @@ def cores_of(job):
         for core in cables[c]:
             if core.wired and core.owner in undecided:
                 core.usable = False
-            if core.is_supply() and len(served) == 1 and undecided:
+            # "The supply cores where it alone is served": of two undecided items on one cable, both hold them.
+            if core.is_supply() and undecided and undecided == served:
                 core.usable = False
     return cables
 

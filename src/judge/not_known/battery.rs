@@ -65,7 +65,7 @@ fn of_rules(rules: &Rules) -> Vec<Blank> {
     let missing = |missing: bool, what: &str| missing.then(|| Blank::blocker(&rules.rules, what, RULES));
     [
         missing(rules.ageing.is_none(), "its ageing factor"),
-        missing(rules.peukert.is_none(), "its exponent `peukert`"),
+        missing(rules.peukert.is_none(), "its exponent \"peukert\""),
         missing(rules.temperature.is_empty(), "its capacity by temperature"),
     ]
     .into_iter()

@@ -31,10 +31,10 @@ impl Blank {
 pub(super) const CARD: &str = "Look it up or measure it, and put it on the card.";
 /// What is not known of a device whose card leaves `supply` out.
 pub(super) const SUPPLY: &str = "whether it needs a supply";
-pub(super) const PLANNED: &str = "It is planned as absent; look, and write it on the card, or `none`.";
+pub(super) const PLANNED: &str = "It is planned as absent; look, and write it on the card, or \"none\".";
 const METER: &str = "Put a meter in its supply, or read its label, and put it on the card.";
 const LENGTH: &str = "Measure a closed loop on it with the cores off the panel, or pace the run out.";
-const CORES: &str = "Measure a known length of it, and put `ohms_per_km` on the cable's card.";
+const CORES: &str = "Measure a known length of it, and put \"ohms_per_km\" on the cable's card.";
 const SAY: &str = "Ask, and write it in the survey.";
 
 /// The blanks of a cable's own resistance: its length, and what its cores are made of.
@@ -84,7 +84,7 @@ pub(super) fn of_source(case: &Case<'_>) -> Option<Blank> {
     match &case.job.source {
         None => Some(Blank::blocker("power", "what feeds the job", SAY)),
         Some(source) if source.block.is_none() => {
-            Some(Blank::blocker(&source.unit.id, "what it can feed (its `power` block)", CARD))
+            Some(Blank::blocker(&source.unit.id, "what it can feed (its \"power\" block)", CARD))
         }
         Some(_) => None,
     }

@@ -15,7 +15,7 @@ pub(super) fn fitted(job: &Job<'_>) -> Option<f64> {
 }
 
 /// What the battery has to do; `None` when a figure of it is not known.
-fn duty(job: &Job<'_>, standby: &Worked, alarm: &Worked) -> Option<Duty> {
+pub(in super::super) fn duty(job: &Job<'_>, standby: &Worked, alarm: &Worked) -> Option<Duty> {
     Some(Duty {
         standby: standby.value?,
         standby_hours: standby_hours(job)?.get(),

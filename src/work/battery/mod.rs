@@ -1,6 +1,6 @@
 //! The standby battery: what it must hold, what would do, how soon it is back (section 5.5).
 
-mod capacity;
+pub(super) mod capacity;
 mod sound;
 mod verdict;
 

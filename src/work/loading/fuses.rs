@@ -1,15 +1,13 @@
 //! The fuses on the way: the source's at its output and at its battery, and those of the board's supplies.
 
 use super::super::Loading;
+use super::super::cure::NEAR;
 use super::super::draws::{self, When};
 use super::{row, supplies};
 use crate::formula::sum::{Part, SPARE, worked_sum};
 use crate::land::Plan;
 use crate::model::{Job, PowerSource, StandbyBattery};
 use crate::units::Amps;
-
-/// Over this share of its rating a fuse carries a warning (common practice).
-const NEAR: f64 = 0.75;
 
 /// What a fuse guards.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -43,6 +43,9 @@ pub(crate) fn with_free_outputs(job: &Job<'_>) -> Option<Answer> {
 /// The choice of each item so far: a place in its list of ways, or `None` for unserved.
 type Chosen = Vec<Option<usize>>;
 
+/// The wiring of each item's loop, whether there is a tamper loop, and whether a one-core tamper is in it.
+type LoopsWanted = (Vec<Option<Wiring>>, bool, bool);
+
 struct Search<'a> {
     job: &'a Job<'a>,
     needs: Vec<Need>,
@@ -51,7 +54,7 @@ struct Search<'a> {
     best: Option<(Cost, u32)>,
     first: Chosen,
     optima: u64,
-    known_inputs: BTreeMap<(Vec<Option<Wiring>>, bool, bool), Option<u32>>,
+    known_inputs: BTreeMap<LoopsWanted, Option<u32>>,
     known_outputs: BTreeMap<Vec<bool>, Option<u32>>,
 }
 

@@ -18,7 +18,7 @@ pub(crate) fn doubled_counts(job: &Job<'_>, plan: &Plan) -> Option<Vec<[usize; 2
         let all = job.cables[cable].cores.iter().zip(&plan.cables[cable].cores);
         let mut spare =
             all.filter(|(core, planned)| core.usable && (planned.items.is_empty() || planned.doubled)).count();
-        for (at, pair) in plan.pairs.iter().enumerate().filter(|(_, pair)| pair.cable == cable) {
+        for at in (0..plan.pairs.len()).filter(|at| plan.pairs[*at].cable == cable) {
             let line = Pair::new(job, plan, at)?;
             let mut negative_next = true;
             while spare > 0 {
@@ -32,7 +32,6 @@ pub(crate) fn doubled_counts(job: &Job<'_>, plan: &Plan) -> Option<Vec<[usize; 2
                 spare -= 1;
                 negative_next = side == 0;
             }
-            let _ = pair;
         }
     }
     Some(counts)
@@ -61,7 +60,8 @@ impl<'a> Pair<'a> {
         let mut currents = [0.0; 2];
         for device in &devices {
             if let Some(supply) = device.supply.get() {
-                currents.iter_mut().for_each(|side| *side += supply.alarm.map_or(f64::NAN, wirelore::units::Amps::get));
+                let own = supply.alarm?.get();
+                currents = currents.map(|side| side + own);
             }
             for trigger in &device.triggers {
                 let current = trigger.current?.get();
@@ -69,12 +69,11 @@ impl<'a> Pair<'a> {
                     Fires::NegativeApplied => currents[0] += current,
                     Fires::PositiveApplied => currents[1] += current,
                     _ if device.supply.get().is_none() => return None,
-                    _ => currents.iter_mut().for_each(|side| *side += current),
+                    _ => currents = currents.map(|side| side + current),
                 }
             }
         }
-        let known = currents.iter().all(|side| side.is_finite());
-        known.then_some(Self { devices, volts, ohms: per_km.get() / 1000.0 * heat * length, currents })
+        Some(Self { devices, volts, ohms: per_km.get() / 1000.0 * heat * length, currents })
     }
 
     /// The sides in the lowest line of the item furthest below its low volts; `None` when none is below.

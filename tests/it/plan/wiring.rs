@@ -27,12 +27,15 @@ impl Inputs<'_> {
             return None;
         }
         let mut on = Vec::new();
-        let tamper = self.place(&mut on, limit)?;
+        if !self.place(&mut on, limit) {
+            return None;
+        }
+        let tamper = on.pop()?;
         Some((on, tamper))
     }
 
-    /// Gives the item after those in `on` each input in turn; the answer is the tamper loop's.
-    fn place(&self, on: &mut Vec<Option<usize>>, limit: u32) -> Option<Option<usize>> {
+    /// Gives the item after those in `on` each input in turn; what comes after the last item is the tamper loop's.
+    fn place(&self, on: &mut Vec<Option<usize>>, limit: u32) -> bool {
         let item = on.len();
         let Some(wants) = self.loops.get(item) else { return self.place_tamper(on) };
         let Some(wiring) = wants else { return self.go_on(on, None, limit) };
@@ -44,19 +47,18 @@ impl Inputs<'_> {
             if taken && (limit == 0 || !self.may_share(on, item, n)) {
                 continue;
             }
-            let found = self.go_on(on, Some(n), limit - u32::from(taken));
-            if found.is_some() {
-                return found;
+            if self.go_on(on, Some(n), limit - u32::from(taken)) {
+                return true;
             }
         }
-        None
+        false
     }
 
     /// Goes on with the item after this one; leaves `on` as it was when nothing comes of it.
-    fn go_on(&self, on: &mut Vec<Option<usize>>, input: Option<usize>, limit: u32) -> Option<Option<usize>> {
+    fn go_on(&self, on: &mut Vec<Option<usize>>, input: Option<usize>, limit: u32) -> bool {
         on.push(input);
         let found = self.place(on, limit);
-        if found.is_none() {
+        if !found {
             on.pop();
         }
         found
@@ -73,9 +75,10 @@ impl Inputs<'_> {
 
     /// "One input that accepts closed-loop and whose `use` is not alarm"; with a one-core tamper "only on an
     /// input with `return: negative`".
-    fn place_tamper(&self, on: &[Option<usize>]) -> Option<Option<usize>> {
+    fn place_tamper(&self, on: &mut Vec<Option<usize>>) -> bool {
         if self.tampers == 0 {
-            return Some(None);
+            on.push(None);
+            return true;
         }
         let fits = |n: &usize| {
             let input = &self.board.inputs[*n];
@@ -84,7 +87,9 @@ impl Inputs<'_> {
                 && (self.one_cores == 0 || input.returns_negative)
                 && !on.contains(&Some(*n))
         };
-        (0..self.board.inputs.len()).find(fits).map(Some)
+        let input = (0..self.board.inputs.len()).find(fits);
+        on.extend(input.map(Some));
+        input.is_some()
     }
 }
 

@@ -23,6 +23,9 @@ pub(in super::super) const PASSES: f64 = 12.0;
 /// Up to so many hours, under so many volts: it goes (common practice).
 const CONDEMNS: [(f64, f64); 2] = [(0.25, 11.4), (0.5, 10.8)];
 
+/// What is said when there was none.
+pub(super) const NOT_MADE: &str = "No load test was made.";
+
 /// A load test of which everything is known.
 struct Test {
     /// The capacity of the battery, in ampere-hours.
@@ -35,7 +38,7 @@ struct Test {
 /// What its load test says; that there is none that counts is said too.
 pub(super) fn says(battery: &OldBattery) -> Says {
     let Some(load) = battery.load else {
-        return (Verdict::Watch, "No load test was made.".to_string());
+        return (Verdict::Watch, NOT_MADE.to_string());
     };
     let Some(test) = known(battery, load) else {
         let why = "current, time, volts and the battery's capacity must be known";

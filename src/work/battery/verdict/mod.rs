@@ -31,6 +31,10 @@ pub(super) fn verdict(job: &Job<'_>) -> (Verdict, Vec<String>) {
     says.extend(untested(battery));
     says.sort_by_key(|(verdict, _)| std::cmp::Reverse(*verdict));
     let worst = says.first().map_or(Verdict::Untested, |(verdict, _)| *verdict);
+    if worst == Verdict::Replace {
+        // It goes anyway: nobody need test it.
+        says.retain(|(_, reason)| reason != load::NOT_MADE);
+    }
     (worst, says.into_iter().map(|(_, reason)| reason).collect())
 }
 
