@@ -2,6 +2,7 @@
 
 use crate::pages::demo::{files, library, text, view_of, views};
 use crate::pages::tables;
+use crate::sites::{Knobs, Site};
 use serde_json::Value;
 use wirelore::choose::{Method, choose};
 use wirelore::judge::judge;
@@ -22,11 +23,14 @@ fn for_every_job(check: impl Fn(&Job, &Plan, &View)) {
 }
 
 fn with_job(library: &Library, survey: &Survey, check: &impl Fn(&Job, &Plan, &View)) {
-    let job = Job::new(library, survey).expect("a checked survey is a job");
-    let plan = land(&job, choose(&job));
-    let figures = work(&job, &plan);
-    let pack = view(&job, &plan, &figures, &judge(&job, &plan, &figures), None);
-    check(&job, &plan, &pack);
+    planned(&Job::new(library, survey).expect("a checked survey is a job"), check);
+}
+
+fn planned(job: &Job, check: &impl Fn(&Job, &Plan, &View)) {
+    let plan = land(job, choose(job));
+    let figures = work(job, &plan);
+    let pack = view(job, &plan, &figures, &judge(job, &plan, &figures), None);
+    check(job, &plan, &pack);
 }
 
 /// The tests of one kind.
@@ -246,5 +250,23 @@ fn hostile_names_do_not_break_the_tables() {
             assert_eq!(row.len(), table[0].len());
             assert_eq!(row[1], wirelore::render::clean(&test.about));
         }
+    }
+}
+
+/// Sites made at random, sounders on scarce outputs and tampers on one core among them: the sheet covers every one.
+#[test]
+fn random_sites_are_covered_too() {
+    let all = [Knobs::usual(2, 14), Knobs::few_outputs(), Knobs::few_cores(), Knobs::one_core_tampers()];
+    for (number, knobs) in (0..40).flat_map(|number| all.iter().map(move |knobs| (number, knobs))) {
+        planned(&Site::new(number, knobs).job(), &|job, plan, pack| {
+            assert_eq!(group(pack, "walk").map_or(0, |g| g.tests.len()), plan.items.len());
+            assert_eq!(group(pack, "trigger").map_or(0, |g| g.tests.len()), plan.triggers.len());
+            let states: usize = pack.electrics.loops.iter().map(|l| l.states.len()).sum();
+            assert_eq!(rows(pack).filter(|r| !r.reports.is_empty()).count(), states);
+            assert_eq!(pack.functional.untested.len(), job.items.len() - plan.items.len() + job.undecided.len());
+            assert!(rows(pack).all(|r| !r.state.is_empty() && !r.probes.is_empty() && !r.must.text.is_empty()));
+            let numbers = rows(pack).flat_map(|r| [r.must.expected, r.must.low, r.must.high]).flatten();
+            assert!(numbers.into_iter().all(f64::is_finite));
+        });
     }
 }

@@ -70,7 +70,9 @@ impl Must {
     /// A current: about what the figure says, never more than its limit.
     pub(super) fn at_most(figure: &Figure, limit: &Figure) -> Self {
         let about = if figure.value.is_some() { format!("about {}", figure.text) } else { figure.text.clone() };
-        let text = format!("{about}; at most {}", limit.text);
+        let most =
+            if limit.value.is_some() { format!("at most {}", limit.text) } else { "its limit is not known".into() };
+        let text = format!("{about}; {most}");
         Self { expected: figure.value, high: limit.value, ..Self::words(text, "A") }
     }
 }
