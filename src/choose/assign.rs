@@ -119,7 +119,7 @@ pub(super) fn outputs(outputs: &mut Outputs<'_>, site: &Site, chosen: &[Option<&
     let demands: Vec<Demand> = served()
         .flat_map(|item| item.triggers.iter().map(|t| Demand { trigger: t.clone(), supply: item.supply }))
         .collect();
-    let mut found = outputs.assign(&demands, mixed).unwrap_or_default().into_iter();
+    let mut found = outputs.settle(&demands, mixed).into_iter();
     site.items
         .iter()
         .zip(chosen)

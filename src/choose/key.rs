@@ -35,20 +35,14 @@ pub(super) struct Layout {
     sets: Vec<(usize, Field)>,
     negatives: Field,
     classes: Vec<Field>,
+    /// Loops that could share an input, where inputs can run out.
+    sharing: Option<Field>,
     /// For each item, the class of its triggers, where outputs matter.
     class_of: Vec<Option<usize>>,
     /// Items whose class found no room in the key; they are left unserved and the plan counts as not proven.
     pub(super) left_out: Vec<usize>,
-    shares: bool,
-}
-
-/// Ways in which one option uses inputs.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Use {
-    /// What it takes.
-    pub(super) key: Key,
-    /// Whether it goes onto an input that another loop of its group has.
-    pub(super) guest: bool,
+    /// The most loops that could ever go onto another's input.
+    pub(super) most_shared: u32,
 }
 
 impl Layout {
@@ -66,16 +60,17 @@ impl Layout {
         let most = 2 * site.items.len() + 1;
         let sets: Vec<(usize, Field)> = room.sets.iter().filter_map(|s| Some((*s, field(most)?))).collect();
         let negatives = field(3).unwrap_or(Field { shift: 0, mask: 0 });
+        let most_shared = if room.is_scarce() && site.share_groups < 120 { most_shared(site) } else { 0 };
+        let sharing = if most_shared > 0 { field(most) } else { None };
         let class_count = class_of.iter().flatten().max().map_or(0, |c| c + 1);
         let members = |class: usize| class_of.iter().filter(|c| **c == Some(class)).count();
         let classes: Vec<Field> = (0..class_count).map_while(|class| field(members(class))).collect();
         let left_out = (0..class_of.len()).filter(|i| class_of[*i].is_some_and(|c| c >= classes.len())).collect();
-        let shares = room.is_scarce() && site.share_groups < 60;
-        Self { sets, negatives, classes, class_of, left_out, shares }
+        Self { sets, negatives, classes, sharing, class_of, left_out, most_shared }
     }
 
-    /// What an option takes, in each of the ways it can use inputs.
-    pub(super) fn uses(&self, at: usize, item: &SiteItem, opt: &Opt) -> impl Iterator<Item = Use> {
+    /// What an option takes.
+    pub(super) fn takes(&self, at: usize, item: &SiteItem, opt: &Opt) -> Key {
         let mut key = Key::default();
         if opt.tamper != TamperUse::Apart {
             key.flags |= TAMPER;
@@ -86,32 +81,46 @@ impl Layout {
         if let Some(field) = self.class_of[at].and_then(|c| self.classes.get(c)) {
             key.counts += 1 << field.shift;
         }
-        let wiring = opt.method.wiring();
-        let group = item.share.filter(|_| self.shares && wiring == Some(Wiring::ClosedLoop));
-        let mut host = key;
-        if let Some(wiring) = wiring {
-            for (set, field) in &self.sets {
-                if set & (1 << bit(wiring)) != 0 {
-                    host.counts += 1 << field.shift;
-                }
-            }
+        let Some(wiring) = opt.method.wiring() else { return key };
+        for (_, field) in self.sets.iter().filter(|(set, _)| set & (1 << bit(wiring)) != 0) {
+            key.counts += 1 << field.shift;
         }
-        let guest = group.map(|g| {
-            host.flags |= host_flag(g);
-            Use { key: Key { counts: key.counts, flags: key.flags | guest_flag(g) }, guest: true }
-        });
-        std::iter::once(Use { key: host, guest: false }).chain(guest)
+        if let (Some(field), Some(group), Wiring::ClosedLoop) = (self.sharing, item.share, wiring) {
+            key.counts += 1 << field.shift;
+            key.flags |= group_flag(group);
+        }
+        key
     }
 
-    /// Two parts together; `None` when they take more than there is.
+    /// Two parts together; `None` when they take more than there is, however much is shared.
     pub(super) fn join(&self, room: &Room, a: Key, b: Key) -> Option<Key> {
         let key = Key { counts: a.counts + b.counts, flags: a.flags | b.flags };
         if self.negatives.read(key.counts) > 1 {
             return None;
         }
         let caps = room.caps[self.tamper(key) as usize].as_ref()?;
-        let within = self.sets.iter().zip(caps).all(|((_, field), cap)| field.read(key.counts) <= *cap);
+        let within =
+            self.sets.iter().zip(caps).all(|((set, field), cap)| field.read(key.counts) <= cap + self.may_share(*set));
         within.then_some(key)
+    }
+
+    /// How many loops of a set of wirings might ever go onto another's input.
+    fn may_share(&self, set: usize) -> u32 {
+        if set & (1 << bit(Wiring::ClosedLoop)) == 0 { 0 } else { self.most_shared }
+    }
+
+    /// The same for the n-th set of the layout.
+    pub(super) fn slack(&self, set: usize) -> u32 {
+        self.sets.get(set).map_or(0, |(set, _)| self.may_share(*set))
+    }
+
+    /// How many loops must go onto another's input for all to find one; `None` when too few can.
+    pub(super) fn shared(&self, room: &Room, key: Key) -> Option<u32> {
+        let caps = room.caps[self.tamper(key) as usize].as_ref()?;
+        let over = self.sets.iter().zip(caps).map(|((_, field), cap)| field.read(key.counts).saturating_sub(*cap));
+        let over = over.max().unwrap_or(0);
+        let loops = self.sharing.map_or(0, |field| field.read(key.counts));
+        (over <= loops.saturating_sub((key.flags >> 1).count_ones())).then_some(over)
     }
 
     /// What the tamper loop asks for.
@@ -140,30 +149,33 @@ impl Layout {
         self.classes.iter().map(|f| (f.mask << f.shift) & key.counts).sum()
     }
 
-    /// Whether every loop that goes onto another's input has one to go to.
-    pub(super) fn guests_have_hosts(key: Key) -> bool {
-        let hosts = key.flags >> 1 & HOSTS;
-        let guests = key.flags >> 2 & HOSTS;
-        guests & !hosts == 0
-    }
-
-    /// Whether `a` takes nothing that `b` does not take, in every respect.
+    /// Whether whatever can be done beside `b` can be done beside `a`, with no more loops shared.
+    ///
+    /// With `d` inputs fewer of every set that closed loops are in, `a` needs up to `d` fewer loops on others' inputs,
+    /// so it may have that many fewer that could share; a group that only `a` has costs it one of them.
     pub(super) fn takes_no_more(&self, a: Key, b: Key) -> bool {
-        let fields = self.sets.iter().map(|(_, f)| f).chain(&self.classes).chain([&self.negatives]);
-        let mut counts = fields.map(|f| (f.read(a.counts), f.read(b.counts)));
-        (a.flags & !TAMPER) == (b.flags & !TAMPER)
-            && (a.flags & TAMPER) <= (b.flags & TAMPER)
-            && counts.all(|(a, b)| a <= b)
+        let no_more = |field: &Field| field.read(a.counts) <= field.read(b.counts);
+        let all = self.sets.iter().map(|(_, f)| f).chain(&self.classes).chain([&self.negatives]).all(no_more);
+        if !all || (a.flags & TAMPER) > (b.flags & TAMPER) {
+            return false;
+        }
+        let Some(sharing) = self.sharing else { return true };
+        let closed = self.sets.iter().filter(|(set, _)| set & (1 << bit(Wiring::ClosedLoop)) != 0);
+        let fewer = closed.map(|(_, f)| f.read(b.counts) - f.read(a.counts)).min().unwrap_or(0);
+        let own_groups = ((a.flags & !b.flags) >> 1).count_ones();
+        sharing.read(a.counts) + fewer >= sharing.read(b.counts) + own_groups
     }
 }
 
-/// Every second bit: the place of host flags after shifting.
-const HOSTS: u128 = u128::MAX / 3;
-
-fn host_flag(group: usize) -> u128 {
-    1 << (1 + 2 * group)
+/// How many loops could go onto another's input: in each group, all but one.
+fn most_shared(site: &Site) -> u32 {
+    let closed = |item: &&SiteItem| item.options.iter().any(|o| o.method.wiring() == Some(Wiring::ClosedLoop));
+    let mut groups: Vec<usize> = site.items.iter().filter(closed).filter_map(|item| item.share).collect();
+    groups.sort_unstable();
+    groups.chunk_by(|a, b| a == b).map(|group| u32::try_from(group.len() - 1).unwrap_or(u32::MAX)).sum()
 }
 
-fn guest_flag(group: usize) -> u128 {
-    1 << (2 + 2 * group)
+/// A loop of this group is there.
+fn group_flag(group: usize) -> u128 {
+    1 << (1 + group)
 }

@@ -1,11 +1,11 @@
 //! Which output fires what: feasibility, the fewest names on an output, and the first assignment in order.
 
 use super::site::SiteTrigger;
-use crate::model::{Board, Fires, OutputKind};
+use crate::model::{Board, Fires, Output, OutputKind};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// The most states that one question may look at.
-const STATES: usize = 200_000;
+/// The most states that all questions of one site together may look at: a count, never the clock.
+const STATES: usize = 300_000;
 
 /// A trigger that must be put on an output, with the supply that feeds its item.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -29,6 +29,9 @@ struct Carries {
 pub(super) struct Outputs<'a> {
     board: &'a Board,
     names: Vec<String>,
+    /// For each output, the first that is like it in all that matters here.
+    like: Vec<usize>,
+    states: usize,
     /// Whether a question was given up for its size.
     pub(super) gave_up: bool,
     known: BTreeMap<Vec<Demand>, Option<u32>>,
@@ -37,14 +40,16 @@ pub(super) struct Outputs<'a> {
 /// An assignment being tried.
 struct Trial<'a> {
     demands: &'a [(&'a Demand, usize)],
-    dead: BTreeSet<(usize, u32, Vec<Carries>)>,
+    dead: BTreeSet<(usize, u32, Vec<(usize, Carries)>)>,
     states: usize,
 }
 
 impl<'a> Outputs<'a> {
     /// The outputs of `board`, nothing on them.
     pub(super) fn new(board: &'a Board) -> Self {
-        Self { board, names: Vec::new(), gave_up: false, known: BTreeMap::new() }
+        let outputs = &board.outputs;
+        let like = (0..outputs.len()).map(|at| (0..at).find(|o| alike(&outputs[*o], &outputs[at])).unwrap_or(at));
+        Self { board, names: Vec::new(), like: like.collect(), states: 0, gave_up: false, known: BTreeMap::new() }
     }
 
     /// The fewest trigger names beyond the first on an output, summed over outputs, with which all demands find an
@@ -54,14 +59,44 @@ impl<'a> Outputs<'a> {
         if let Some(known) = self.known.get(&demands) {
             return *known;
         }
-        let most = u32::try_from(demands.len()).unwrap_or(u32::MAX);
-        // With no bound on the names first: most questions that fail, fail whatever the names.
-        let fewest = match self.assign(&demands, most) {
-            None => None,
-            Some(_) => (0..=most).find(|mixed| self.assign(&demands, *mixed).is_some()),
-        };
+        let fewest = self.search_fewest(&demands);
         self.known.insert(demands, fewest);
         fewest
+    }
+
+    /// The assignment that a finished choice gets: the first in order, or, where that takes too many states to find, one
+    /// that is as good.
+    pub(super) fn settle(&mut self, demands: &[Demand], mixed: u32) -> Vec<usize> {
+        self.states = 0;
+        if let Some(found) = self.assign(demands, mixed) {
+            return found;
+        }
+        self.states = 0;
+        let mut order: Vec<usize> = (0..demands.len()).collect();
+        order.sort_by_key(|at| &demands[*at]);
+        let sorted: Vec<Demand> = order.iter().map(|at| demands[*at].clone()).collect();
+        let found = self.assign(&sorted, mixed).unwrap_or_default();
+        let mut outputs = vec![0; found.len()];
+        for (at, output) in order.into_iter().zip(found) {
+            outputs[at] = output;
+        }
+        outputs
+    }
+
+    /// Lowers the names on outputs step by step: most questions that fail, fail whatever the names.
+    fn search_fewest(&mut self, demands: &[Demand]) -> Option<u32> {
+        let mut names: Vec<(Fires, &str)> =
+            demands.iter().map(|d| (d.trigger.fires, d.trigger.name.as_str())).collect();
+        names.sort_unstable();
+        names.dedup();
+        let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        let least = count(names.len()).saturating_sub(count(self.board.outputs.len()));
+        let mut fewest = self.assign(demands, count(demands.len())).map(|found| mixed(demands, &found))?;
+        while fewest > least {
+            let Some(found) = self.assign(demands, fewest - 1) else { break };
+            fewest = mixed(demands, &found);
+        }
+        Some(fewest)
     }
 
     /// The first assignment, in the order of demands and then of outputs, with at most `mixed` names beyond the first
@@ -70,11 +105,10 @@ impl<'a> Outputs<'a> {
         let named: Vec<(&Demand, usize)> = demands.iter().map(|d| (d, self.name(&d.trigger.name))).collect();
         let mut carries = vec![Carries::default(); self.board.outputs.len()];
         let mut chosen = Vec::new();
-        let mut trial = Trial { demands: &named, dead: BTreeSet::new(), states: 0 };
+        let mut trial = Trial { demands: &named, dead: BTreeSet::new(), states: self.states };
         let found = self.place(&mut trial, mixed, &mut carries, &mut chosen);
-        if trial.states >= STATES {
-            self.gave_up = true;
-        }
+        self.states = trial.states;
+        self.gave_up |= !found && self.states >= STATES;
         found.then_some(chosen)
     }
 
@@ -89,10 +123,16 @@ impl<'a> Outputs<'a> {
         let at = chosen.len();
         let Some((demand, name)) = trial.demands.get(at).copied() else { return true };
         trial.states += 1;
-        if trial.states >= STATES || trial.dead.contains(&(at, mixed, carries.to_vec())) {
+        let state = (at, mixed, self.state(carries));
+        if trial.states >= STATES || trial.dead.contains(&state) {
             return false;
         }
         for output in 0..carries.len() {
+            // An output like an earlier one, carrying the same, would fail the same way.
+            let tried = |other: usize| self.like[other] == self.like[output] && carries[other] == carries[output];
+            if (self.like[output]..output).any(tried) {
+                continue;
+            }
             let Some((next, more)) = self.with(output, &carries[output], demand, name) else { continue };
             let Some(left) = mixed.checked_sub(more) else { continue };
             let before = std::mem::replace(&mut carries[output], next);
@@ -103,8 +143,15 @@ impl<'a> Outputs<'a> {
             chosen.pop();
             carries[output] = before;
         }
-        trial.dead.insert((at, mixed, carries.to_vec()));
+        trial.dead.insert(state);
         false
+    }
+
+    /// What the outputs carry, whichever of those that are alike carries it.
+    fn state(&self, carries: &[Carries]) -> Vec<(usize, Carries)> {
+        let mut state: Vec<(usize, Carries)> = self.like.iter().copied().zip(carries.iter().cloned()).collect();
+        state.sort_unstable();
+        state
     }
 
     /// What an output carries with one more trigger, and how many names beyond the first that adds.
@@ -129,4 +176,22 @@ impl<'a> Outputs<'a> {
         let supply = if relay { demand.supply } else { None };
         Some((Carries { fires: Some(fires), supply, nanoamperes, names }, more))
     }
+}
+
+/// Whether two outputs can do the same.
+fn alike(a: &Output, b: &Output) -> bool {
+    const ALL: [Fires; 4] =
+        [Fires::NegativeApplied, Fires::NegativeRemoved, Fires::PositiveApplied, Fires::PositiveRemoved];
+    let relay = |output: &Output| matches!(output.kind, OutputKind::Relay { .. });
+    let can = |output: &Output| ALL.map(|fires| output.contact_for(fires).is_some());
+    let limit = |output: &Output| output.limit.map(crate::units::Amps::nanoamperes);
+    relay(a) == relay(b) && can(a) == can(b) && limit(a) == limit(b)
+}
+
+/// The names beyond the first on an output, summed over outputs.
+fn mixed(demands: &[Demand], outputs: &[usize]) -> u32 {
+    let on: BTreeSet<(usize, &str)> =
+        outputs.iter().copied().zip(demands.iter().map(|d| d.trigger.name.as_str())).collect();
+    let used: BTreeSet<usize> = outputs.iter().copied().collect();
+    u32::try_from(on.len() - used.len()).unwrap_or(u32::MAX)
 }

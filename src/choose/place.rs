@@ -1,7 +1,7 @@
 //! One place of the site on its own: the items and cables that can only meet each other. Its table holds, for each
 //! key, the cheapest way to serve its items.
 
-use super::cost::{MOVED, OPENED, Packed, SHARED, UNMONITORED, UNSERVED_MUST, UNSERVED_WANT, USED};
+use super::cost::{MOVED, OPENED, Packed, UNMONITORED, UNSERVED_MUST, UNSERVED_WANT, USED};
 use super::key::{Key, Layout};
 use super::search::Problem;
 use super::site::{Opt, SiteItem};
@@ -167,14 +167,11 @@ impl Place {
         for o in 0..problem.site.items[index].options.len().min(usize::from(UNSERVED)) {
             let Some(base) = self.with_option(problem, label, index, o) else { continue };
             let item = &problem.site.items[index];
-            let uses: SmallVec<[_; 2]> = problem.layout.uses(index, item, &item.options[o]).collect();
-            for usage in uses {
-                let Some(key) = problem.join(label.entry.key, usage.key) else { continue };
-                let mut served = base.clone();
-                served.entry.key = key;
-                served.entry.cost += Packed::from(usage.guest) * SHARED;
-                push(served, u16::try_from(o).unwrap_or(UNSERVED));
-            }
+            let takes = problem.layout.takes(index, item, &item.options[o]);
+            let Some(key) = problem.join(label.entry.key, takes) else { continue };
+            let mut served = base;
+            served.entry.key = key;
+            push(served, u16::try_from(o).unwrap_or(UNSERVED));
         }
     }
 

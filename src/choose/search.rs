@@ -5,7 +5,7 @@
 //! at once. Two ways that take the same of inputs, outputs and the tamper loop are alike to the rest, so the cheaper
 //! one, or of equals the one whose options come first in the items' order, stands for both.
 
-use super::cost::Packed;
+use super::cost::{Packed, SHARED};
 use super::inputs::Room;
 use super::key::{Key, Layout};
 use super::outputs::{Demand, Outputs};
@@ -142,15 +142,11 @@ impl<'a> Problem<'a> {
 
     /// For each place, what it and those after it must cost at least; one more for the end.
     fn rests(&self, places: &[Place], tables: &[Table]) -> Vec<Rest> {
-        let sets = self.room.sets.len();
-        let caps: Vec<u32> =
-            (0..sets).map(|s| self.room.caps.iter().flatten().map(|caps| caps[s]).max().unwrap_or(0)).collect();
-        let mut rests = vec![Rest { all: 0, by_set: caps.iter().map(|c| vec![0; *c as usize + 1]).collect() }];
+        let mut rests = vec![self.nothing_left()];
         for (place, table) in places.iter().zip(tables).rev() {
             let after = &rests[rests.len() - 1];
             let least = self.least_of(place, table);
-            let by_set = (0..sets).map(|s| {
-                let row = &after.by_set[s];
+            let by_set = after.by_set.iter().enumerate().map(|(s, row)| {
                 let best = |left: usize| {
                     if !table.complete {
                         return row[left] + least;
@@ -168,6 +164,17 @@ impl<'a> Problem<'a> {
         }
         rests.reverse();
         rests
+    }
+
+    /// What the end of the last place costs: by how many inputs of each set are left, with those that sharing could
+    /// free counted in, the loops that must share.
+    fn nothing_left(&self) -> Rest {
+        let by_set = (0..self.room.sets.len()).map(|s| {
+            let cap = self.room.caps.iter().flatten().map(|caps| caps[s]).max().unwrap_or(0);
+            let slack = self.layout.slack(s);
+            (0..=cap + slack).map(|left| Packed::from(slack.saturating_sub(left)) * SHARED).collect()
+        });
+        Rest { all: 0, by_set: by_set.collect() }
     }
 
     /// Joins the tables of all places; at most `width` ways are carried from place to place, none that must come to
@@ -211,11 +218,9 @@ impl<'a> Problem<'a> {
         }
         let mut best: Option<Solution> = None;
         for way in ways {
-            if !Layout::guests_have_hosts(way.key) {
-                continue;
-            }
+            let Some(shared) = self.layout.shared(&self.room, way.key) else { continue };
             let Some(mixed) = self.mixed_outputs(way.key) else { continue };
-            let cost = way.cost + nowhere;
+            let cost = way.cost + nowhere + Packed::from(shared) * SHARED;
             if best.as_ref().is_none_or(|b| (cost, mixed, &way.row) < (b.cost, b.mixed, &b.row)) {
                 best = Some(Solution { cost, mixed, row: way.row, proven: false });
             }
@@ -232,8 +237,11 @@ impl<'a> Problem<'a> {
     /// What the places after a step must cost at least, with what is left for them.
     fn least_after(&self, rest: &Rest, key: Key) -> Packed {
         let Some(caps) = self.room.caps[self.layout.tamper(key) as usize].as_ref() else { return Packed::MAX };
-        let left: SmallVec<[u32; 4]> =
-            caps.iter().enumerate().map(|(s, cap)| cap.saturating_sub(self.layout.taken(key, s))).collect();
+        let left: SmallVec<[u32; 4]> = caps
+            .iter()
+            .enumerate()
+            .map(|(s, cap)| (cap + self.layout.slack(s)).saturating_sub(self.layout.taken(key, s)))
+            .collect();
         rest.least(&left)
     }
 }

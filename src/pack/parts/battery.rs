@@ -25,7 +25,7 @@ fn new_battery(job: &Job, figures: &Figures, name: &str) -> Option<Part> {
         (_, Some(false)) => "the old one is too small, and the survey names no new one",
         _ => return None,
     };
-    let what = match b.smallest_enough_ah.and_then(AmpHours::new) {
+    let what = match b.smallest_enough.value.and_then(AmpHours::new) {
         Some(least) => format!("{least} (or more) sealed lead-acid battery, 12 V"),
         None => "sealed lead-acid battery, 12 V, capacity not known: ............ Ah".into(),
     };
