@@ -3,7 +3,7 @@
 use super::figure::{Figure, Whys};
 use crate::model::{BatteryState, Fact, Job, MainsOff};
 use crate::units::{AmpHours, Amps, Hours};
-use crate::work::{BatteryFigures, Figures, Verdict};
+use crate::work::{BatteryFigures, Figures, Verdict, cure};
 use serde::Serialize;
 
 /// The battery as printed.
@@ -43,6 +43,8 @@ pub struct BatteryView {
     pub recharge_limit: Figure,
     /// The rules by which the hours are asked, with their source.
     pub rules: String,
+    /// What would make it enough, and what would bring it back in time.
+    pub cures: Vec<String>,
 }
 
 /// Something found out about the old battery, or not.
@@ -82,6 +84,7 @@ pub fn battery(job: &Job, figures: &Figures, whys: &mut Whys) -> BatteryView {
         recharge: whys.figure("battery", "time to come back to 80 %", &b.recharge, Hours::new),
         recharge_limit: Figure::given(b.recharge_limit_hours, Hours::new),
         rules: rules(job),
+        cures: cures(job, b),
     }
 }
 
@@ -92,6 +95,13 @@ fn smallest_enough(b: &BatteryFigures, whys: &mut Whys) -> Figure {
         figure.text = "none that the power source takes".into();
     }
     whys.worded("battery", "smallest capacity that is enough", &b.smallest_enough, figure)
+}
+
+/// What would make the battery enough, and what would bring it back in time.
+fn cures(job: &Job, figures: &BatteryFigures) -> Vec<String> {
+    let small = cure::battery(job, figures).map(|cure| format!("Too small. {}", cure.text()));
+    let slow = cure::recharge(job, figures).map(|cure| format!("Back too slowly. {}", cure.text()));
+    small.into_iter().chain(slow).collect()
 }
 
 /// A verdict for a reader.

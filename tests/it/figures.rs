@@ -2,6 +2,7 @@
 
 mod battery;
 mod build;
+mod cure;
 mod demo;
 mod drops;
 mod limits;

@@ -2,6 +2,11 @@
 //! values. `.ci/outside` installs them; where one is missing its check says that it was skipped and passes,
 //! except with `CI=true`, where it fails.
 
+mod cable;
+mod circuits;
 mod export;
+mod netlist;
 mod plans;
+mod random;
+mod second;
 mod tools;

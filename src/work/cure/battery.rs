@@ -30,9 +30,9 @@ pub struct BatteryCure {
     pub asked: f64,
 }
 
-/// Whether a battery does its duty.
+/// Whether a battery does its duty, without the spare of rounding, which is left to whoever works it again.
 fn enough(duty: &Duty, capacity: f64) -> bool {
-    required(duty, capacity).is_some_and(|ah| ah <= capacity + SPARE)
+    required(duty, capacity).is_some_and(|ah| ah <= capacity)
 }
 
 /// What would make the battery enough; `None` when it is, or when that is not known.

@@ -1,5 +1,5 @@
 //! The plan's seven numbers against a mixed-integer model of DESIGN.md section 5.1, written separately in
-//! Python (`tests/outside/plan_milp.py`) and solved by SciPy's HiGHS.
+//! Python (`tests/outside/plan_milp.py`) and solved by the solver of `scipy.optimize`.
 
 use super::{export, tools};
 use crate::sites::{Knobs, Site};

@@ -4,22 +4,22 @@ use std::io::Write;
 use std::path::PathBuf;
 use std::process::{Command, Stdio};
 
-/// Python with SciPy, PyYAML and eseries.
+/// Python with the packages that the scripts of tests/outside use.
 pub(super) fn python() -> Option<PathBuf> {
-    let found = tool("WIRELORE_PYTHON", "python3");
+    let found = Some(tool("WIRELORE_PYTHON", "python3"));
     let complete = found.filter(|python| works(python, &["-c", "import scipy.optimize, yaml, eseries"]));
     or_skipped(complete, "Python with scipy, pyyaml and eseries (WIRELORE_PYTHON)")
 }
 
 /// The circuit simulator ngspice.
 pub(super) fn ngspice() -> Option<PathBuf> {
-    let found = tool("WIRELORE_NGSPICE", "ngspice").filter(|ngspice| works(ngspice, &["--version"]));
+    let found = Some(tool("WIRELORE_NGSPICE", "ngspice")).filter(|ngspice| works(ngspice, &["--version"]));
     or_skipped(found, "ngspice (WIRELORE_NGSPICE)")
 }
 
 /// What the variable names, else the program of this name on the path.
-fn tool(variable: &str, name: &str) -> Option<PathBuf> {
-    Some(std::env::var_os(variable).map_or_else(|| PathBuf::from(name), PathBuf::from))
+fn tool(variable: &str, name: &str) -> PathBuf {
+    std::env::var_os(variable).map_or_else(|| PathBuf::from(name), PathBuf::from)
 }
 
 fn works(program: &PathBuf, arguments: &[&str]) -> bool {
