@@ -30,21 +30,23 @@ fn plan(criterion: &mut Criterion) {
 fn one_by_one(sites: &[Site]) -> String {
     let mut times = Vec::with_capacity(sites.len());
     let mut not_proven = 0;
-    for site in sites {
+    for (number, site) in sites.iter().enumerate() {
         let job = site.job();
         let start = Instant::now();
         let choice = choose(black_box(&job));
-        times.push(start.elapsed());
+        times.push((start.elapsed(), number));
         not_proven += u32::from(!choice.proven);
     }
     times.sort_unstable();
-    let at = |percent: usize| millis(times[(times.len() * percent / 100).min(times.len() - 1)]);
-    let mean = millis(times.iter().sum::<Duration>()) / f64::from(u32::try_from(times.len()).unwrap_or(u32::MAX));
+    let at = |percent: usize| millis(times[(times.len() * percent / 100).min(times.len() - 1)].0);
+    let mean = millis(times.iter().map(|(time, _)| *time).sum::<Duration>())
+        / f64::from(u32::try_from(times.len()).unwrap_or(u32::MAX));
     format!(
-        "mean {mean:.3} ms, middle {:.3} ms, 99th percentile {:.3} ms, worst {:.3} ms; {not_proven} of {} not proven",
+        "mean {mean:.3} ms, middle {:.3} ms, 99th percentile {:.3} ms, worst {:.3} ms (site {}); {not_proven} of {} not proven",
         at(50),
         at(99),
         at(100),
+        times.last().map_or(0, |(_, number)| *number),
         times.len()
     )
 }

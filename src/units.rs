@@ -185,6 +185,11 @@ quantity!(
     show_ohms
 );
 
+impl Celsius {
+    /// The temperature for which wires and cards are given, and that is taken where nobody says another.
+    pub const ORDINARY: Self = Self(20.0);
+}
+
 impl Amps {
     /// The value in whole nanoamperes, for sums that must not depend on the order of adding.
     #[must_use]

@@ -14,6 +14,7 @@ mod value;
 pub use library::library;
 pub use starter::{KINDS, starter};
 pub use survey::survey;
+pub use value::misread;
 
 use crate::diagnostics::Fault;
 

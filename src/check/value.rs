@@ -43,16 +43,25 @@ fn read(sheet: &mut Sheet<'_>, node: &Node, unit: Unit) -> Option<f64> {
         sheet.fault(node.span, format!("{name} are due; here is {}", kind(node)), help);
         return None;
     };
-    let message = match unit.read(text) {
-        Err(_) if text.contains(',') => format!("`{text}` has a comma; a decimal point is due"),
-        Ok(value) => return Some(value),
-        Err(Misread::NoUnit) => format!("`{text}` has no unit; {name} are due"),
-        Err(Misread::WrongUnit(found)) => wrong_unit(text, &found, name),
-        Err(Misread::NotANumber) => format!("`{text}` is no quantity; {name} are due"),
-        Err(Misread::OutOfRange) => format!("`{text}` is out of range"),
-    };
-    sheet.fault(node.span, message, help);
-    None
+    match unit.read(text) {
+        Ok(value) => Some(value),
+        Err(wrong) => {
+            sheet.fault(node.span, misread(text, &wrong, name), help);
+            None
+        }
+    }
+}
+
+/// Why a text is not the quantity that is due, in words; `name` is what its unit is called, `volts`.
+#[must_use]
+pub fn misread(text: &str, wrong: &Misread, name: &str) -> String {
+    match wrong {
+        _ if text.contains(',') => format!("`{text}` has a comma; a decimal point is due"),
+        Misread::NoUnit => format!("`{text}` has no unit; {name} are due"),
+        Misread::WrongUnit(found) => wrong_unit(text, found, name),
+        Misread::NotANumber => format!("`{text}` is no quantity; {name} are due"),
+        Misread::OutOfRange => format!("`{text}` is out of range"),
+    }
 }
 
 fn wrong_unit(text: &str, found: &str, name: &str) -> String {

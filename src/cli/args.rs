@@ -1,5 +1,6 @@
 //! The commands and options as they are typed.
 
+use super::figure::Figure;
 use crate::model::How;
 use crate::search::{Kind, Question};
 use clap::{Args as Group, Parser, Subcommand, ValueEnum};
@@ -54,6 +55,12 @@ pub(super) enum Command {
     ///
     /// Each note is a new file in the library's `notes` folder; nobody's note is ever changed.
     Note(Note),
+    /// Work out one figure: volts at the far end, a loop, a battery, a fuse
+    ///
+    /// The formulas are those of the packs; each figure is printed with its formula and the numbers put into it. A
+    /// quantity has its unit: "350 mA", "15 m", 4k7.
+    #[command(subcommand)]
+    Figure(Figure),
     /// Start a new card, survey or library from a commented file
     #[command(subcommand)]
     New(New),

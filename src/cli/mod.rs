@@ -3,6 +3,7 @@
 
 mod args;
 mod check;
+mod figure;
 mod find;
 mod hyphens;
 mod id;
@@ -41,6 +42,7 @@ fn command(args: Args) -> Report {
         Command::Pack(pack) => pack::run(library.as_ref(), &pack),
         Command::Demo(demo) => pack::demo(&demo.out),
         Command::Note(note) => note::run(library, &note),
+        Command::Figure(figure) => figure::run(library, &figure),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
         Command::New(New::Survey { id }) => new::survey(library, &id),
         Command::New(New::Library { dir }) => new::library(&dir),

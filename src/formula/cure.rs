@@ -2,6 +2,7 @@
 
 use super::copper::{RESISTIVITY, at_temperature};
 use super::finite;
+use super::fuse::RATINGS;
 use super::sum::SPARE;
 
 /// The 24 values of each decade to which resistors are made (IEC 60063, series E24), in ohms from 10.
@@ -10,16 +11,10 @@ pub const E24: [f64; 24] = [
     62.0, 68.0, 75.0, 82.0, 91.0,
 ];
 
-/// Rated currents to which miniature fuses are made, in amperes (IEC 60127).
-const FUSES: [f64; 25] = [
-    0.032, 0.05, 0.063, 0.08, 0.1, 0.125, 0.16, 0.2, 0.25, 0.315, 0.4, 0.5, 0.63, 0.8, 1.0, 1.25, 1.6, 2.0, 2.5, 3.15,
-    4.0, 5.0, 6.3, 8.0, 10.0,
-];
-
 /// The smallest standard fuse that is rated for a current; `None` above the largest.
 #[must_use]
 pub fn next_fuse(amps: f64) -> Option<f64> {
-    FUSES.into_iter().find(|rating| amps <= rating + SPARE)
+    RATINGS.into_iter().find(|rating| amps <= rating + SPARE)
 }
 
 /// What a figure is above its limit; `None` when it is within it.

@@ -4,6 +4,7 @@ pub mod battery;
 pub mod copper;
 pub mod cure;
 pub mod drop;
+pub mod fuse;
 pub mod loops;
 pub mod sum;
 mod worked;

@@ -14,7 +14,7 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
     }
     let ah = |value: Option<f64>| value.map_or_else(|| "not known".to_string(), |v| format!("{} Ah", plain(v, 2)));
     let cure = cure::battery(case.job, battery).map(|cure| format!(" {}", cure.text()));
-    let key = battery.smallest_enough_ah.map(|_| " Put the new one's capacity in \"new_battery\".");
+    let key = battery.smallest_enough.value.map(|_| " Put the new one's capacity in \"new_battery\".");
     let says = format!(
         "The battery is {}; this job needs {}.{}{}",
         ah(battery.fitted_ah),

@@ -3,10 +3,17 @@
 use super::{CableLength, measured_pairs};
 use crate::formula::{copper, drop};
 use crate::model::{Cable, Conductor, Job, JobCable};
+use crate::units::Celsius;
 
 /// Ohms of one metre of one core at the survey's temperature; `None`: the cable card does not say.
 #[must_use]
 pub fn ohms_per_metre(job: &Job<'_>, kind: &Cable) -> Option<f64> {
+    ohms_per_metre_at(kind, job.survey.temperature)
+}
+
+/// Ohms of one metre of one core at this temperature; `None`: the cable card does not say.
+#[must_use]
+pub fn ohms_per_metre_at(kind: &Cable, celsius: Celsius) -> Option<f64> {
     let at_20 = match kind.conductor? {
         Conductor::OhmsPerKm(ohms) => ohms.get() / 1000.0,
         Conductor::Area(area) => copper::per_metre_of_area(area.get())?,
@@ -14,7 +21,7 @@ pub fn ohms_per_metre(job: &Job<'_>, kind: &Cable) -> Option<f64> {
             copper::per_metre_of_area(copper::area_of_strands(count, diameter.get()))?
         }
     };
-    let ohms = copper::at_temperature(at_20, job.survey.temperature.get());
+    let ohms = copper::at_temperature(at_20, celsius.get());
     (ohms.is_finite() && ohms >= 0.0).then_some(ohms)
 }
 

@@ -13,7 +13,7 @@ use crate::model::{Function, Job};
 use colours::{Cores, Given};
 use screws::Screws;
 
-pub use lengths::{lengths, ohms_per_metre};
+pub use lengths::{lengths, ohms_per_metre, ohms_per_metre_at};
 pub use measured::{MeasuredPair, measured_pairs};
 pub use types::{
     CableLength, Plan, PlannedCable, PlannedCore, PlannedItem, PlannedLoop, PlannedTrigger, SupplyPair, To,

@@ -3,7 +3,7 @@
 use super::figure::{Figure, Whys};
 use crate::model::{BatteryState, Fact, Job, MainsOff};
 use crate::units::{AmpHours, Amps, Hours};
-use crate::work::{Figures, Verdict};
+use crate::work::{BatteryFigures, Figures, Verdict, cure};
 use serde::Serialize;
 
 /// The battery as printed.
@@ -37,14 +37,14 @@ pub struct BatteryView {
     pub enough_text: &'static str,
     /// The smallest capacity of the source that is enough.
     pub smallest_enough: Figure,
-    /// The same in words.
-    pub smallest_text: String,
     /// Hours to come back to 80 %.
     pub recharge: Figure,
     /// Hours within which it must.
     pub recharge_limit: Figure,
     /// The rules by which the hours are asked, with their source.
     pub rules: String,
+    /// What would make it enough, and what would bring it back in time.
+    pub cures: Vec<String>,
 }
 
 /// Something found out about the old battery, or not.
@@ -60,31 +60,48 @@ pub struct Found {
 #[must_use]
 pub fn battery(job: &Job, figures: &Figures, whys: &mut Whys) -> BatteryView {
     let b = &figures.battery;
-    let smallest = Figure::given(b.smallest_enough_ah, AmpHours::new);
+    let (standby, alarm, required) = (
+        whys.figure("battery", "all current at rest", &b.standby, Amps::new),
+        whys.figure("battery", "all current in alarm", &b.alarm, Amps::new),
+        whys.figure("battery", "capacity needed", &b.required, AmpHours::new),
+    );
+    let smallest_enough = smallest_enough(b, whys);
     BatteryView {
         verdict: b.verdict.word(),
         verdict_text: verdict(b.verdict),
         reasons: b.reasons.clone(),
         found: found(job),
-        standby: whys.figure("battery", "all current at rest", &b.standby, Amps::new),
-        alarm: whys.figure("battery", "all current in alarm", &b.alarm, Amps::new),
+        standby,
+        alarm,
         standby_hours: Figure::given(b.standby_hours, Hours::new),
         alarm_hours: Figure::given(b.alarm_hours, Hours::new),
-        required: whys.figure("battery", "capacity needed", &b.required, AmpHours::new),
+        required,
         fitted: Figure::given(b.fitted_ah, AmpHours::new),
         fitted_is: if job.survey.new_battery.is_some() { "the new battery" } else { "the battery that is there" },
         enough: b.enough,
         enough_text: super::names::ok(b.enough),
-        smallest_text: match (b.smallest_enough_ah, b.standby.value.is_some() && b.alarm.value.is_some()) {
-            (Some(_), _) => smallest.text.clone(),
-            (None, true) => "none that the power source takes".into(),
-            (None, false) => "not known".into(),
-        },
-        smallest_enough: smallest,
+        smallest_enough,
         recharge: whys.figure("battery", "time to come back to 80 %", &b.recharge, Hours::new),
         recharge_limit: Figure::given(b.recharge_limit_hours, Hours::new),
         rules: rules(job),
+        cures: cures(job, b),
     }
+}
+
+/// The smallest capacity that is enough; that there is none is known too.
+fn smallest_enough(b: &BatteryFigures, whys: &mut Whys) -> Figure {
+    let mut figure = Figure::given(b.smallest_enough.value, AmpHours::new);
+    if figure.value.is_none() && b.standby.value.is_some() && b.alarm.value.is_some() {
+        figure.text = "none that the power source takes".into();
+    }
+    whys.worded("battery", "smallest capacity that is enough", &b.smallest_enough, figure)
+}
+
+/// What would make the battery enough, and what would bring it back in time.
+fn cures(job: &Job, figures: &BatteryFigures) -> Vec<String> {
+    let small = cure::battery(job, figures).map(|cure| format!("Too small. {}", cure.text()));
+    let slow = cure::recharge(job, figures).map(|cure| format!("Back too slowly. {}", cure.text()));
+    small.into_iter().chain(slow).collect()
 }
 
 /// A verdict for a reader.

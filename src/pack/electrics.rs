@@ -5,7 +5,7 @@ use super::names::{cable_name, core_of, item_name, ok, state, wiring};
 use crate::land::Plan;
 use crate::model::{Function, Job, LoopState, Wiring};
 use crate::units::{Amps, Ohms, Volts};
-use crate::work::{Drop, Figures, Loading, LoopFigure, StateFigure};
+use crate::work::{Drop, Figures, Loading, LoopFigure, StateFigure, cure};
 use serde::Serialize;
 
 /// The figures as printed.
@@ -42,6 +42,8 @@ pub struct DropRow {
     pub ok: Option<bool>,
     /// The same in words.
     pub ok_text: &'static str,
+    /// What would cure it, when it fails.
+    pub cure: Option<String>,
 }
 
 /// One row of the loading table.
@@ -63,6 +65,8 @@ pub struct LoadingRow {
     pub ok: Option<bool>,
     /// The same in words.
     pub ok_text: &'static str,
+    /// What would cure it, when it fails.
+    pub cure: Option<String>,
 }
 
 /// A loop.
@@ -84,6 +88,8 @@ pub struct LoopRow {
     pub tamper: bool,
     /// Its states.
     pub states: Vec<StateRow>,
+    /// What would cure it, when it fails.
+    pub cure: Option<String>,
 }
 
 /// A loop in one state.
@@ -117,13 +123,13 @@ pub struct StateRow {
 #[must_use]
 pub fn electrics(job: &Job, plan: &Plan, figures: &Figures, whys: &mut Whys) -> ElectricsView {
     ElectricsView {
-        drops: figures.drops.iter().map(|d| drop(job, d, whys)).collect(),
-        loading: figures.loading.iter().map(|l| loading(l, whys)).collect(),
+        drops: figures.drops.iter().map(|d| drop(job, plan, d, whys)).collect(),
+        loading: figures.loading.iter().map(|l| loading(job, plan, l, whys)).collect(),
         loops: figures.loops.iter().map(|l| run(job, plan, l, whys)).collect(),
     }
 }
 
-fn drop(job: &Job, figure: &Drop, whys: &mut Whys) -> DropRow {
+fn drop(job: &Job, plan: &Plan, figure: &Drop, whys: &mut Whys) -> DropRow {
     let item = item_name(job, figure.item);
     DropRow {
         item: item.into(),
@@ -136,10 +142,11 @@ fn drop(job: &Job, figure: &Drop, whys: &mut Whys) -> DropRow {
         needs_high: Figure::given(figure.needs_high, Volts::new),
         ok: figure.ok,
         ok_text: ok(figure.ok),
+        cure: cure::drop(job, plan, figure).map(|cure| cure.text(job)),
     }
 }
 
-fn loading(figure: &Loading, whys: &mut Whys) -> LoadingRow {
+fn loading(job: &Job, plan: &Plan, figure: &Loading, whys: &mut Whys) -> LoadingRow {
     let name = loading_name(&figure.what);
     LoadingRow {
         standby: whys.figure("load", &format!("{name}, at rest"), &figure.standby, Amps::new),
@@ -148,6 +155,7 @@ fn loading(figure: &Loading, whys: &mut Whys) -> LoadingRow {
         alarm_limit: Figure::given(figure.alarm_limit, Amps::new),
         ok: figure.ok,
         ok_text: if figure.near { "yes, but over 75 %" } else { ok(figure.ok) },
+        cure: cure::loading_text(job, plan, figure),
         what: figure.what.clone(),
         name,
     }
@@ -180,6 +188,7 @@ fn run(job: &Job, plan: &Plan, figure: &LoopFigure, whys: &mut Whys) -> LoopRow 
         wiring_text: wiring(Some(figure.wiring)),
         tamper: figure.tamper,
         states,
+        cure: cure::loops(job, plan, figure).map(|cure| cure.text(job)),
         input: name,
     }
 }

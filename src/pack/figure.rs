@@ -71,7 +71,11 @@ impl Whys {
         worked: &Worked,
         unit: impl Fn(f64) -> Option<Q>,
     ) -> Figure {
-        let mut figure = Figure::given(worked.value, unit);
+        self.worded(key, of, worked, Figure::given(worked.value, unit))
+    }
+
+    /// The same, of a number that has its text already.
+    pub fn worded(&mut self, key: &str, of: &str, worked: &Worked, mut figure: Figure) -> Figure {
         if worked.formula.is_empty() {
             return figure;
         }

@@ -99,6 +99,7 @@ struct Drop<'a> {
     needs_high_v: Option<f64>,
     ok: Option<bool>,
     why: RowWays<'a>,
+    cure: &'a Option<String>,
 }
 
 #[derive(Serialize)]
@@ -110,6 +111,7 @@ struct Loading<'a> {
     alarm_limit_a: Option<f64>,
     ok: Option<bool>,
     why: RowWays<'a>,
+    cure: &'a Option<String>,
 }
 
 #[derive(Serialize)]
@@ -118,6 +120,7 @@ struct Loop<'a> {
     items: &'a [String],
     wiring: &'a str,
     states: Vec<State<'a>>,
+    cure: &'a Option<String>,
 }
 
 #[expect(clippy::struct_field_names, reason = "the names are those of pack.json")]
@@ -148,6 +151,7 @@ struct Battery<'a> {
     verdict: &'a str,
     reasons: &'a [String],
     why: RowWays<'a>,
+    cures: &'a [String],
 }
 
 impl<'a> Pack<'a> {
@@ -210,6 +214,7 @@ fn drop_row<'a>(row: &'a DropRow, ways: &Ways<'a>) -> Drop<'a> {
         needs_high_v: row.needs_high.value,
         ok: row.ok,
         why: ways.of([("mains_v", &row.mains), ("battery_end_v", &row.battery_end)]),
+        cure: &row.cure,
     }
 }
 
@@ -222,6 +227,7 @@ fn loading<'a>(row: &'a LoadingRow, ways: &Ways<'a>) -> Loading<'a> {
         alarm_limit_a: row.alarm_limit.value,
         ok: row.ok,
         why: ways.of([("standby_a", &row.standby), ("alarm_a", &row.alarm)]),
+        cure: &row.cure,
     }
 }
 
@@ -231,6 +237,7 @@ fn loop_row<'a>(row: &'a LoopRow, ways: &Ways<'a>) -> Loop<'a> {
         items: &row.items,
         wiring: row.wiring,
         states: row.states.iter().map(|row| state(row, ways)).collect(),
+        cure: &row.cure,
     }
 }
 
@@ -261,6 +268,7 @@ fn battery<'a>(view: &'a BatteryView, ways: &Ways<'a>) -> Battery<'a> {
         recharge_limit_h: view.recharge_limit.value,
         verdict: view.verdict,
         reasons: &view.reasons,
+        cures: &view.cures,
         why: ways.of([
             ("standby_a", &view.standby),
             ("alarm_a", &view.alarm),

@@ -7,7 +7,7 @@ use crate::formula::sum::{SPARE, within};
 use crate::formula::{Given, Worked, finite};
 use crate::land::volts::{CUTOFF_ASSUMED, Line, Moment, PairAmps, line_amps, lines, needs, pair_amps, supply_volts};
 use crate::land::{Plan, PlannedItem, SupplyPair, ohms_per_metre};
-use crate::model::{Device, Job, Returns};
+use crate::model::{Device, Fact, Fires, Job, Returns};
 use crate::units::{Amps, Volts};
 
 /// A row for each served item that a supply pair feeds, in the job's order.
@@ -79,7 +79,7 @@ fn at_line(look: &Look<'_>, line: &Line<'_>) -> Option<f64> {
 }
 
 /// The formula of a line, in symbols.
-fn formula(line: &Line<'_>) -> &'static str {
+pub(super) fn formula(line: &Line<'_>) -> &'static str {
     match (line.trigger.is_some(), line.positive) {
         (false, _) => "Vs - drop - (I+/n+ + I-/n-)·r·L",
         (true, true) => "Vs - drop - (I+/n+ + i)·r·L",
@@ -94,9 +94,11 @@ fn given(look: &Look<'_>, device: &Device, line: Option<&Line<'_>>) -> Vec<Given
     given.extend(supply_drop(job, pair));
     if line.is_some_and(|l| l.positive) {
         given.extend(side("+", look.amps.positive, pair.positive.len()));
+        given.extend(shares(job, pair, "+", Fires::NegativeApplied));
     }
     if line.is_some_and(|l| l.negative) {
         given.extend(side("-", look.amps.negative, pair.negative.len()));
+        given.extend(shares(job, pair, "-", Fires::PositiveApplied));
     }
     if let Some(trigger) = line.and_then(|l| l.trigger) {
         given.push(Given::new(format!("i({})", trigger.trigger), trigger.current, origin::card(&device.id, &[])));
@@ -109,9 +111,29 @@ fn given(look: &Look<'_>, device: &Device, line: Option<&Line<'_>>) -> Vec<Given
 /// What one side of a pair carries, and over how many cores.
 fn side(sign: &str, amps: Option<f64>, cores: usize) -> [Given; 2] {
     [
-        Given::new(format!("I{sign}"), amps.and_then(Amps::new), "sum of the alarm currents on this pair"),
+        Given::new(format!("I{sign}"), amps.and_then(Amps::new), "sum of the alarm currents on this side, each below"),
         Given::new(format!("n{sign}"), Some(cores), "plan"),
     ]
+}
+
+/// What each item of a pair adds to one of its sides: its own current, its triggers that fire by removal, and those
+/// that are fired the way that draws over this side.
+fn shares(job: &Job<'_>, pair: &SupplyPair, sign: &str, applied: Fires) -> Vec<Given> {
+    let items = pair.items.iter().filter_map(|item| job.items.get(*item));
+    items
+        .flat_map(|item| {
+            let (name, device) = (item.name(), item.device);
+            let card = origin::card(&device.id, &[]);
+            let own = match &device.supply {
+                Fact::Is(supply) => Some(Given::new(format!("I{sign}({name})"), supply.alarm, card.clone())),
+                Fact::NotKnown | Fact::Absent => None,
+            };
+            let here = device.triggers.iter().filter(move |t| t.fires.is_some_and(|f| f == applied || !f.is_applied()));
+            let fired =
+                here.map(move |t| Given::new(format!("I{sign}({name}, {})", t.trigger), t.current, card.clone()));
+            own.into_iter().chain(fired).collect::<Vec<_>>()
+        })
+        .collect()
 }
 
 /// The volts of the source at a moment.

@@ -1,5 +1,6 @@
 //! The figures of a plan: volts at the far end, loading, loops, battery.
 
+pub mod alone;
 mod battery;
 pub mod cure;
 mod draws;

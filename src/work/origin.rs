@@ -1,9 +1,9 @@
 //! Where a figure comes from, in the words that pages show.
 
 use crate::formula::Given;
-use crate::land::{Plan, ohms_per_metre};
-use crate::model::{Cite, Conductor, Job};
-use crate::units::{Metres, Window, plain};
+use crate::land::{Plan, measured_pairs, ohms_per_metre, ohms_per_metre_at};
+use crate::model::{Cable, Cite, Conductor, Job};
+use crate::units::{Celsius, Metres, Ohms, Window, plain};
 
 /// What the survey says.
 pub(super) const SURVEY: &str = "survey";
@@ -23,13 +23,22 @@ pub(super) fn temperature(job: &Job<'_>) -> Given {
 
 /// The resistance of one metre of one core of a cable, at the survey's temperature.
 pub(super) fn ohms_of_core(job: &Job<'_>, cable: usize) -> Given {
-    let kind = job.cables[cable].kind;
-    let ohms = ohms_per_metre(job, kind).map(|r| format!("{} Ω/m", plain(r, 5)));
+    let seen = &job.cables[cable];
+    let symbol = format!("r({})", seen.survey.cable);
+    ohms_of_type(symbol, seen.kind, job.survey.temperature, &card(&seen.kind.id, &[]))
+}
+
+/// The resistance of one metre of one core of a cable type, at a temperature. `from` is where the type is from.
+pub(super) fn ohms_of_type(symbol: impl Into<String>, kind: &Cable, celsius: Celsius, from: &str) -> Given {
+    let ohms = ohms_per_metre_at(kind, celsius).map(|r| format!("{} Ω/m", plain(r, 5)));
     let origin = match kind.conductor {
-        Some(Conductor::OhmsPerKm(_)) | None => card(&kind.id, &[]),
-        Some(Conductor::Area(_) | Conductor::Strands { .. }) => format!("{}; copper by IEC 60028", card(&kind.id, &[])),
+        Some(Conductor::OhmsPerKm(_)) | None => from.to_string(),
+        Some(Conductor::Area(area)) => format!("{from}; 0.017241 Ω·mm²/m / {area}, copper by IEC 60028"),
+        Some(Conductor::Strands { count, diameter }) => {
+            format!("{from}; {count} strands of {diameter}, 0.017241 Ω·mm²/m, copper by IEC 60028")
+        }
     };
-    Given::new(format!("r({})", job.cables[cable].survey.cable), ohms, origin)
+    Given::new(symbol, ohms, origin)
 }
 
 /// The length of a cable.
@@ -40,8 +49,19 @@ pub(super) fn length(job: &Job<'_>, plan: &Plan, cable: usize) -> Given {
         let (low, high) = (Metres::new(length.shortest)?, Metres::new(length.longest)?);
         Some(if low == high { high.to_string() } else { Window { low, high }.to_string() })
     });
-    let origin = if known.is_some_and(|length| length.worked) { "worked from a measured loop" } else { SURVEY };
-    Given::new(symbol, text, origin)
+    let worked = known.is_some_and(|length| length.worked);
+    Given::new(symbol, text, if worked { from_loop(job, cable) } else { SURVEY.to_string() })
+}
+
+/// How a length was worked from the cable's first measured closed loop.
+fn from_loop(job: &Job<'_>, cable: usize) -> String {
+    let first = measured_pairs(job, cable).into_iter().find(|pair| pair.kept && pair.closed && pair.ohms.is_some());
+    let Some((pair, ohms)) = first.and_then(|pair| Some((pair, Ohms::new(pair.ohms?)?))) else {
+        return "worked from a measured loop".to_string();
+    };
+    let series = Ohms::new(pair.series).map_or_else(String::new, |s| s.to_string());
+    let (out, back) = pair.colours;
+    format!("(ohms - s)/(2·r): the survey measured {ohms} on {out} and {back}; s = {series} in the contact")
 }
 
 /// The resistance of one core of a cable, over its longest or its shortest length; `None`: not known.

@@ -137,8 +137,8 @@ pub struct BatteryFigures {
     pub fitted_ah: Option<f64>,
     /// Whether it is enough.
     pub enough: Option<bool>,
-    /// The smallest of the source's capacities that is enough; `None`: none is, or not known.
-    pub smallest_enough_ah: Option<f64>,
+    /// The smallest of the source's capacities that is enough, in ampere-hours; no value: none is, or not known.
+    pub smallest_enough: Worked,
     /// Hours to come back to 80 %.
     pub recharge: Worked,
     /// Hours within which it must.

@@ -1,6 +1,7 @@
 //! The real program, run in folders of its own.
 
 mod checks;
+mod figures;
 mod finds;
 mod news;
 mod notes;

@@ -2,11 +2,13 @@
 
 mod battery;
 mod build;
+mod cure;
 mod demo;
 mod drops;
 mod limits;
 mod loading;
 mod loops;
+mod numbers;
 mod properties;
 mod published;
 mod verdict;

@@ -19,7 +19,7 @@ pub(super) fn stage(case: &Case) -> Stage {
 /// The capacity on its label.
 fn capacity(case: &Case) -> Measure {
     let b = case.battery;
-    let mut must = Must::words(format!("{}; at least {}", b.fitted.text, b.smallest_text), "Ah");
+    let mut must = Must::words(format!("{}; at least {}", b.fitted.text, b.smallest_enough.text), "Ah");
     must.expected = b.fitted.value;
     must.low = b.smallest_enough.value;
     let row = Measure::new("battery", "capacity and date on its label").when("battery in hand").at("its label");

@@ -11,29 +11,29 @@ use super::draws::{self, When};
 use crate::formula::Worked;
 use crate::formula::sum::{Part, worked_sum};
 use crate::land::Plan;
-use crate::model::{Grade, Job};
+use crate::model::Job;
 use crate::units::Hours;
 
 /// The figures of the battery.
 pub(super) fn battery(job: &Job<'_>, plan: &Plan) -> BatteryFigures {
     let standby = total(job, plan, When::Rest);
     let alarm = total(job, plan, When::Alarm);
-    let fitted_ah = capacity::fitted(job);
-    let required = capacity::required(job, &standby, &alarm, fitted_ah);
+    let asked = capacity::asked(job, &standby, &alarm);
+    let required = asked.required();
     let (verdict, reasons) = verdict::verdict(job);
     BatteryFigures {
-        standby_hours: standby_hours(job).map(Hours::get),
+        standby_hours: asked.standby_hours().map(Hours::get),
         alarm_hours: job.grade.and_then(|grade| grade.alarm).map(Hours::get),
-        fitted_ah,
-        enough: capacity::enough(required.value, fitted_ah),
-        smallest_enough_ah: capacity::smallest_enough(job, &standby, &alarm),
-        recharge: capacity::recharge(job, fitted_ah),
+        fitted_ah: asked.fitted.value,
+        enough: capacity::enough(required.value, asked.fitted.value),
+        smallest_enough: capacity::smallest_enough(job, &asked),
+        recharge: asked.recharge(&capacity::charge(job)),
         recharge_limit_hours: job.grade.and_then(|grade| grade.recharge).map(Hours::get),
-        standby,
-        alarm,
         required,
         verdict,
         reasons,
+        standby,
+        alarm,
     }
 }
 
@@ -42,10 +42,4 @@ fn total(job: &Job<'_>, plan: &Plan, when: When) -> Worked {
     let mut parts: Vec<Part> = vec![draws::own(job)];
     parts.extend(draws::of_source(job, plan, when));
     worked_sum(parts)
-}
-
-/// The standby time that the grade asks of this site.
-fn standby_hours(job: &Job<'_>) -> Option<Hours> {
-    let grade: &Grade = job.grade?;
-    if job.survey.mains_fail_reported { grade.standby_reported } else { grade.standby }
 }

@@ -30,9 +30,9 @@ pub struct BatteryCure {
     pub asked: f64,
 }
 
-/// Whether a battery does its duty.
+/// Whether a battery does its duty, without the spare of rounding, which is left to whoever works it again.
 fn enough(duty: &Duty, capacity: f64) -> bool {
-    required(duty, capacity).is_some_and(|ah| ah <= capacity + SPARE)
+    required(duty, capacity).is_some_and(|ah| ah <= capacity)
 }
 
 /// What would make the battery enough; `None` when it is, or when that is not known.
@@ -48,7 +48,7 @@ pub fn battery(job: &Job<'_>, figures: &BatteryFigures) -> Option<BatteryCure> {
     };
     let lasting = |hours: f64| enough(&Duty { standby_hours: hours, ..duty }, fitted);
     Some(BatteryCure {
-        fits: figures.smallest_enough_ah,
+        fits: figures.smallest_enough.value,
         least_ah: smallest(fitted, MOST_AH, |ah| enough(&duty, ah)),
         less_amps: smallest(0.0, duty.standby.min(duty.alarm), without),
         lasts: largest(0.0, duty.standby_hours, lasting),
@@ -107,7 +107,7 @@ pub fn recharge(job: &Job<'_>, figures: &BatteryFigures) -> Option<RechargeCure>
     let now = block.charge.map(Amps::get);
     let largest_ah = now.and_then(|charge| finite(limit * CHARGE_KEPT * charge / RECHARGED));
     let in_time = |ah: &f64| largest_ah.is_some_and(|most| *ah <= most + SPARE);
-    let sufficient = |ah: &f64| figures.smallest_enough_ah.is_some_and(|least| *ah + SPARE >= least);
+    let sufficient = |ah: &f64| figures.smallest_enough.value.is_some_and(|least| *ah + SPARE >= least);
     let fits = block.battery.get().into_iter().flat_map(|battery| battery.fits.iter().map(|ah: &AmpHours| ah.get()));
     Some(RechargeCure {
         charge: figures.fitted_ah.and_then(|fitted| finite(RECHARGED * fitted / (CHARGE_KEPT * limit))),

@@ -5,8 +5,7 @@ use super::show;
 use crate::formula::cure::{excess, next_fuse};
 use crate::formula::sum::SPARE;
 
-/// Over this share of its rating a fuse carries a warning (common practice).
-pub const NEAR: f64 = 0.75;
+pub use crate::formula::fuse::NEAR;
 
 /// What must go. `None` in a field: nothing.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,7 +55,7 @@ impl LoadCure {
             [go(self.standby, "at rest"), go(self.alarm, "in alarm")].into_iter().flatten().collect();
         let gone = both.join(" and ");
         let moved = match row.what.split(':').next() {
-            Some("source") => format!("{gone} must be fed from elsewhere{}", self.source_needed(row)),
+            Some("source") => format!("{gone} must be fed from elsewhere{}", source_needed(row)),
             Some("output") => format!("{gone} must go to another output, or over a relay"),
             Some("supply") => format!("{gone} must go to another supply"),
             _ if self.near => format!("{gone} must go elsewhere to bring it to 75 %"),
@@ -67,15 +66,15 @@ impl LoadCure {
         });
         format!("{moved}.{}", fuse.unwrap_or_default())
     }
+}
 
-    /// The source that would do.
-    fn source_needed(&self, row: &Loading) -> String {
-        match (row.standby.value, row.alarm.value) {
-            (Some(standby), Some(alarm)) => {
-                let (standby, alarm) = (show::amps_up(standby), show::amps_up(alarm));
-                format!(", or a source that gives {standby} at rest and {alarm} in alarm")
-            }
-            _ => String::new(),
+/// The source that would do.
+fn source_needed(row: &Loading) -> String {
+    match (row.standby.value, row.alarm.value) {
+        (Some(standby), Some(alarm)) => {
+            let (standby, alarm) = (show::amps_up(standby), show::amps_up(alarm));
+            format!(", or a source that gives {standby} at rest and {alarm} in alarm")
         }
+        _ => String::new(),
     }
 }

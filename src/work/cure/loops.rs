@@ -9,6 +9,9 @@ use crate::land::{CableLength, Plan, PlannedLoop};
 use crate::model::{Band, Board, DoubleEol, Eol, Job, LoopState, Wiring};
 use crate::units::{Ohms, Percent};
 
+/// A band's end does not belong to it: what is shown stays so far under it.
+const EDGE: f64 = 0.001;
+
 /// What would make a loop read as it should. `None` in a field: that way does not do.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LoopCure {
@@ -189,9 +192,10 @@ impl LoopCure {
     fn ways(&self, job: &Job<'_>) -> Vec<String> {
         let run = self.longest.filter(|(_, metres)| *metres >= 0.1).map(|(cable, metres)| {
             let name = job.cables.get(cable).map_or("the cable", |c| c.survey.cable.as_str());
-            format!("a run of at most {} for {name}", show::metres_down(metres))
+            format!("a run of at most {} for {name}", show::metres_down(metres - EDGE))
         });
-        let tolerance = self.tolerance.filter(|t| *t >= 0.001).and_then(|t| Percent::new(down(t, 0.001)));
+        let tolerance =
+            self.tolerance.filter(|t| *t >= 0.001).and_then(|t| Percent::new(down(t - EDGE * 0.001, 0.001)));
         let tolerance = tolerance.map(|t| format!("the board's resistors at {t} or closer"));
         let resistor = self.resistor.map(|r| {
             let place = if r.alarm { "across the alarm contact" } else { "at the end" };

@@ -1,10 +1,10 @@
 //! The fuses on the way: the source's at its output and at its battery, and those of the board's supplies.
 
 use super::super::Loading;
-use super::super::cure::NEAR;
 use super::super::draws::{self, When};
 use super::{row, supplies};
-use crate::formula::sum::{Part, SPARE, worked_sum};
+use crate::formula::fuse;
+use crate::formula::sum::{Part, worked_sum};
 use crate::land::Plan;
 use crate::model::{Job, PowerSource, StandbyBattery};
 use crate::units::Amps;
@@ -107,5 +107,5 @@ fn parts(job: &Job<'_>, plan: &Plan, guards: &[Guards], when: When) -> Vec<Part>
 fn is_near(amps: [Option<f64>; 2], rating: Option<f64>) -> bool {
     let Some(rating) = rating else { return false };
     let largest = amps.into_iter().flatten().fold(0.0, f64::max);
-    largest > NEAR * rating + SPARE && largest <= rating + SPARE
+    fuse::is_near(largest, rating)
 }

@@ -5,7 +5,7 @@ use super::parts::{Corner, alarm_series, given_cables, given_resistor, given_ser
 use super::state;
 use crate::formula::{Given, Worked, loops};
 use crate::land::Plan;
-use crate::model::{Job, LoopState, Wiring};
+use crate::model::{Board, Job, LoopState, Wiring};
 
 /// A closed loop: normal `c + s`, alarm open. Shared loops are in series: the sum.
 pub(super) fn closed(job: &Job<'_>, plan: &Plan, items: &[usize]) -> Vec<StateFigure> {
@@ -14,7 +14,10 @@ pub(super) fn closed(job: &Job<'_>, plan: &Plan, items: &[usize]) -> Vec<StateFi
     let mut given = given_cables(job, plan, items);
     given.extend(given_series(job, items, "s", false));
     let normal = Worked::new("sum of 2·r·L + s", given, at(Corner::Nominal));
-    vec![state::closed(job, wiring, LoopState::Normal, normal, at), state::open(job, wiring, LoopState::Alarm)]
+    vec![
+        state::closed(job.board, wiring, LoopState::Normal, normal, at),
+        state::open(job.board, wiring, LoopState::Alarm),
+    ]
 }
 
 /// One end-of-line resistor: normal `E + c + s`, alarm open, short 0.
@@ -25,14 +28,14 @@ pub(super) fn single(job: &Job<'_>, plan: &Plan, items: &[usize]) -> Vec<StateFi
         let end = corner.resistor(eol.single, eol.tolerance)?;
         Some(loops::single(end, corner.cables(job, plan, items)?, alarm_series(job, items)))
     };
-    let mut given = vec![given_resistor(job, "E", eol.single)];
+    let mut given = vec![given_resistor(job.board, "E", eol.single)];
     given.extend(given_cables(job, plan, items));
     given.extend(given_series(job, items, "s", false));
     let normal = Worked::new("E + 2·r·L + s", given, at(Corner::Nominal));
     vec![
-        state::closed(job, wiring, LoopState::Normal, normal, at),
-        state::open(job, wiring, LoopState::Alarm),
-        state::short(job, wiring),
+        state::closed(job.board, wiring, LoopState::Normal, normal, at),
+        state::open(job.board, wiring, LoopState::Alarm),
+        state::short(job.board, wiring),
     ]
 }
 
@@ -41,27 +44,27 @@ pub(super) fn double(job: &Job<'_>, plan: &Plan, items: &[usize]) -> Vec<StateFi
     let wiring = Wiring::DoubleEol;
     let (sa, st) = (alarm_series(job, items), tamper_series(job, items));
     let at_rest = |corner: Corner| {
-        let (end, alarm) = resistors(job, corner)?;
+        let (end, alarm) = resistors(job.board, corner)?;
         Some(loops::double_normal(end, alarm, corner.cables(job, plan, items)?, sa, st))
     };
     let in_alarm = |corner: Corner| {
-        let (end, alarm) = resistors(job, corner)?;
+        let (end, alarm) = resistors(job.board, corner)?;
         Some(loops::double_alarm(end, alarm, corner.cables(job, plan, items)?, st))
     };
     let given = given_double(job, plan, items);
     let normal = Worked::new("E + 2·r·L + A·sa/(A + sa) + st", given.clone(), at_rest(Corner::Nominal));
     let alarm = Worked::new("E + A + 2·r·L + st", given, in_alarm(Corner::Nominal));
     vec![
-        state::closed(job, wiring, LoopState::Normal, normal, at_rest),
-        state::closed(job, wiring, LoopState::Alarm, alarm, in_alarm),
-        state::open(job, wiring, LoopState::Tamper),
-        state::short(job, wiring),
+        state::closed(job.board, wiring, LoopState::Normal, normal, at_rest),
+        state::closed(job.board, wiring, LoopState::Alarm, alarm, in_alarm),
+        state::open(job.board, wiring, LoopState::Tamper),
+        state::short(job.board, wiring),
     ]
 }
 
 /// The board's two resistors at one corner.
-fn resistors(job: &Job<'_>, corner: Corner) -> Option<(f64, f64)> {
-    let eol = &job.board.eol;
+pub(in crate::work) fn resistors(board: &Board, corner: Corner) -> Option<(f64, f64)> {
+    let eol = &board.eol;
     let double = eol.double?;
     let end = corner.resistor(Some(double.end), eol.tolerance)?;
     Some((end, corner.resistor(Some(double.alarm), eol.tolerance)?))
@@ -70,8 +73,10 @@ fn resistors(job: &Job<'_>, corner: Corner) -> Option<(f64, f64)> {
 /// The numbers behind a loop with two resistors.
 fn given_double(job: &Job<'_>, plan: &Plan, items: &[usize]) -> Vec<Given> {
     let double = job.board.eol.double;
-    let mut given =
-        vec![given_resistor(job, "E", double.map(|d| d.end)), given_resistor(job, "A", double.map(|d| d.alarm))];
+    let mut given = vec![
+        given_resistor(job.board, "E", double.map(|d| d.end)),
+        given_resistor(job.board, "A", double.map(|d| d.alarm)),
+    ];
     given.extend(given_cables(job, plan, items));
     given.extend(given_series(job, items, "sa", false));
     given.extend(given_series(job, items, "st", true));

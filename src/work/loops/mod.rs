@@ -1,8 +1,8 @@
 //! What each loop reads at the board in each of its states (section 5.4).
 
-mod alarm;
-mod parts;
-mod state;
+pub(super) mod alarm;
+pub(super) mod parts;
+pub(super) mod state;
 mod tamper;
 
 use super::{LoopFigure, StateFigure};

@@ -3,12 +3,12 @@
 use super::super::origin;
 use crate::formula::Given;
 use crate::land::Plan;
-use crate::model::{Contact, Fact, Job};
+use crate::model::{Board, Contact, Fact, Job};
 use crate::units::{Ohms, Percent};
 
 /// Which of a loop's figures is worked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Corner {
+pub(in crate::work) enum Corner {
     /// The resistors as marked, the longest length.
     Nominal,
     /// The resistors at the low end of their tolerance, the shortest length.
@@ -24,7 +24,7 @@ impl Corner {
     }
 
     /// A resistor, of this tolerance.
-    pub(super) fn resistor(self, ohms: Option<Ohms>, tolerance: Option<Percent>) -> Option<f64> {
+    pub(in crate::work) fn resistor(self, ohms: Option<Ohms>, tolerance: Option<Percent>) -> Option<f64> {
         let factor = match self {
             Self::Nominal => 1.0,
             Self::Low => (1.0 - tolerance?.get()).max(0.0),
@@ -80,11 +80,11 @@ pub(super) fn given_series(job: &Job<'_>, items: &[usize], symbol: &str, tamper:
 }
 
 /// The number behind a resistor, with its tolerance.
-pub(super) fn given_resistor(job: &Job<'_>, symbol: &str, ohms: Option<Ohms>) -> Given {
-    let eol = &job.board.eol;
+pub(in crate::work) fn given_resistor(board: &Board, symbol: &str, ohms: Option<Ohms>) -> Given {
+    let eol = &board.eol;
     let text = ohms.map(|ohms| match eol.tolerance {
         Some(tolerance) => format!("{ohms} ± {tolerance}"),
         None => format!("{ohms}, tolerance not known"),
     });
-    Given::new(symbol, text, origin::card(&job.board.unit.id, &eol.cite))
+    Given::new(symbol, text, origin::card(&board.unit.id, &eol.cite))
 }

@@ -3,26 +3,26 @@
 use super::super::StateFigure;
 use super::parts::Corner;
 use crate::formula::{Given, Worked, finite};
-use crate::model::{Band, Job, LoopState, Wiring};
+use crate::model::{Band, Board, LoopState, Wiring};
 
 /// A state of known shape: what it reads at each corner, and how the board must read it.
-pub(super) fn closed(
-    job: &Job<'_>,
+pub(in crate::work) fn closed(
+    board: &Board,
     wiring: Wiring,
     state: LoopState,
     ohms: Worked,
     at: impl Fn(Corner) -> Option<f64>,
 ) -> StateFigure {
     let (low, high) = (at(Corner::Low).and_then(finite), at(Corner::High).and_then(finite));
-    let bands = job.board.bands.of(wiring);
+    let bands = board.bands.of(wiring);
     let reads = bands.zip(ohms.value).and_then(|(bands, ohms)| read(bands, ohms));
     let ok = all_read(bands, [ohms.value, low, high], &[state]);
     StateFigure { state, open: false, ohms, low, high, reads, ok }
 }
 
 /// An open circuit: known, whatever the lengths are.
-pub(super) fn open(job: &Job<'_>, wiring: Wiring, state: LoopState) -> StateFigure {
-    let bands = job.board.bands.of(wiring);
+pub(in crate::work) fn open(board: &Board, wiring: Wiring, state: LoopState) -> StateFigure {
+    let bands = board.bands.of(wiring);
     let ohms = Worked::new("open", Vec::new(), None);
     let reads = bands.and_then(|bands| read(bands, f64::INFINITY));
     let ok = bands.map(|_| reads == Some(state));
@@ -30,8 +30,8 @@ pub(super) fn open(job: &Job<'_>, wiring: Wiring, state: LoopState) -> StateFigu
 }
 
 /// A short at the board's end: nothing, whatever the lengths are. A board may report it as a tamper.
-pub(super) fn short(job: &Job<'_>, wiring: Wiring) -> StateFigure {
-    let bands = job.board.bands.of(wiring);
+pub(in crate::work) fn short(board: &Board, wiring: Wiring) -> StateFigure {
+    let bands = board.bands.of(wiring);
     let ohms = Worked::new("0", Vec::<Given>::new(), Some(0.0));
     let reads = bands.and_then(|bands| read(bands, 0.0));
     let ok = all_read(bands, [Some(0.0); 3], &[LoopState::Short, LoopState::Tamper]);

@@ -19,7 +19,10 @@ pub(super) fn states(job: &Job<'_>, plan: &Plan, items: &[usize]) -> Vec<StateFi
     let one_core = items.iter().any(|item| is_one_core(job, *item));
     let formula = if one_core { "sum of 2·r·L + st; one core: r·L + r·L/n- + st" } else { "sum of 2·r·L + st" };
     let normal = Worked::new(formula, given, at(Corner::Nominal));
-    vec![state::closed(job, wiring, LoopState::Normal, normal, at), state::open(job, wiring, LoopState::Alarm)]
+    vec![
+        state::closed(job.board, wiring, LoopState::Normal, normal, at),
+        state::open(job.board, wiring, LoopState::Alarm),
+    ]
 }
 
 /// One item's share of the loop.

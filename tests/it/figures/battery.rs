@@ -34,7 +34,7 @@ fn all_of_it_by_hand() {
     assert_eq!((battery.standby_hours, battery.alarm_hours), (Some(12.0), Some(0.25)));
     near(battery.required.value, required(standby, alarm, 7.0));
     assert_eq!((battery.fitted_ah, battery.enough), (Some(7.0), Some(true)));
-    assert_eq!(battery.smallest_enough_ah, Some(7.0));
+    assert_eq!(battery.smallest_enough.value, Some(7.0));
     near(battery.recharge.value, 0.8 * 7.0 / (0.9 * 0.3));
     assert_eq!(battery.recharge_limit_hours, Some(72.0));
 }
@@ -66,7 +66,7 @@ fn the_capacity_that_counts() {
         let battery = site.figures().battery;
         assert_eq!((battery.fitted_ah, battery.required.value, battery.enough), (None, None, None));
         assert_eq!(battery.recharge.value, None);
-        assert_eq!(battery.smallest_enough_ah, Some(7.0));
+        assert_eq!(battery.smallest_enough.value, Some(7.0));
     }
 }
 
@@ -76,11 +76,11 @@ fn the_smallest_that_is_enough() {
     let mut site = Site::new();
     site.block().own = amps(0.0);
     site.survey.loads = vec![load("Router", 1.2, 1.2)];
-    assert_eq!(site.figures().battery.smallest_enough_ah, None);
+    assert_eq!(site.figures().battery.smallest_enough.value, None);
     site.survey.loads = vec![load("Router", 0.6, 0.6)];
-    assert_eq!(site.figures().battery.smallest_enough_ah, Some(17.0));
+    assert_eq!(site.figures().battery.smallest_enough.value, Some(17.0));
     site.block().battery = Fact::Absent;
-    assert_eq!(site.figures().battery.smallest_enough_ah, None);
+    assert_eq!(site.figures().battery.smallest_enough.value, None);
 }
 
 /// A battery that is exactly enough is enough, though the sum's last bit is over: 0.1 A and 0.2 A come to
@@ -132,7 +132,7 @@ fn unknown_figures_leave_it_unknown() {
         spoil(&mut site);
         let battery = site.figures().battery;
         assert_eq!((battery.required.value, battery.enough), (None, None), "case {case}");
-        assert_eq!(battery.smallest_enough_ah, None, "case {case}");
+        assert_eq!(battery.smallest_enough.value, None, "case {case}");
         assert!(battery.required.given.iter().any(|g| g.text == "not known"), "case {case}");
     }
 }

@@ -113,6 +113,11 @@ impl Site {
 
     /// The figures of the job with the plan as it stands.
     pub(super) fn figures(&self) -> Figures {
+        self.asked(|_, _, figures| figures.clone())
+    }
+
+    /// What is asked of the job with the plan as it stands, and of its figures.
+    pub(super) fn asked<T>(&self, ask: impl Fn(&Job<'_>, &Plan, &Figures) -> T) -> T {
         let library = self.library();
         let job = Job::new(&library, &self.survey).expect("every card is there");
         let plan = Plan {
@@ -130,7 +135,8 @@ impl Site {
             loops: self.loops.clone(),
             lengths: land::lengths(&job),
         };
-        work(&job, &plan)
+        let figures = work(&job, &plan);
+        ask(&job, &plan, &figures)
     }
 
     /// The plan that the program itself makes of the job, and its figures.

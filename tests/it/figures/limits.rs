@@ -19,7 +19,7 @@ fn numbers(figures: &Figures) -> Vec<f64> {
     }
     let battery = &figures.battery;
     all.extend([battery.standby.value, battery.alarm.value, battery.required.value, battery.fitted_ah]);
-    all.extend([battery.recharge.value, battery.smallest_enough_ah]);
+    all.extend([battery.recharge.value, battery.smallest_enough.value]);
     all.into_iter().flatten().collect()
 }
 

@@ -10,13 +10,16 @@ const REPLACE: i32 = 60;
 /// From this many whole months on it is watched.
 const WATCH: i32 = 48;
 
+/// The same in words.
+const ADVICE: &str = "watched from 48 months on, replaced at 60 (makers' advice: four to five years)";
+
 /// What its age on the day of the visit says. A date of making after the visit is a slip of the pen: not known.
 pub(super) fn says(battery: &OldBattery, visited: Option<Date>) -> Option<Says> {
     let months = battery.made.zip(visited).map(|(made, visited)| whole_months(made, visited)).filter(|m| *m >= 0);
     match months {
         None => Some((Verdict::Watch, "Its age is not known.".to_string())),
-        Some(months) if months >= REPLACE => Some((Verdict::Replace, format!("It is {months} months old."))),
-        Some(months) if months >= WATCH => Some((Verdict::Watch, format!("It is {months} months old."))),
+        Some(months) if months >= REPLACE => Some((Verdict::Replace, format!("It is {months} months old; {ADVICE}."))),
+        Some(months) if months >= WATCH => Some((Verdict::Watch, format!("It is {months} months old; {ADVICE}."))),
         Some(_) => None,
     }
 }

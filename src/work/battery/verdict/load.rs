@@ -26,6 +26,9 @@ const CONDEMNS: [(f64, f64); 2] = [(0.25, 11.4), (0.5, 10.8)];
 /// What is said when there was none.
 pub(super) const NOT_MADE: &str = "No load test was made.";
 
+/// The same in words.
+const LIMITS: &str = "It goes under 11.4 V within 15 min, or under 10.8 V within 30 min (common practice)";
+
 /// A load test of which everything is known.
 struct Test {
     /// The capacity of the battery, in ampere-hours.
@@ -46,16 +49,16 @@ pub(super) fn says(battery: &OldBattery) -> Says {
     };
     let read = format!("Under {} it read {} after {}", test.current, test.volts, test.after);
     if condemned(&test) {
-        return (Verdict::Replace, format!("{read}: it can't carry a load."));
+        return (Verdict::Replace, format!("{read}: it can't carry a load. {LIMITS}."));
     }
     if !counts(&test) {
-        let why = "a test counts at 5 to 10 % of the capacity in amperes, read at 10 to 30 min";
+        let why = "a test counts at 5 to 10 % of the capacity in amperes, read at 10 to 30 min (common practice)";
         return (Verdict::Watch, format!("{read}, which does not count: {why}."));
     }
     if test.volts.get() < PASSES - SPARE {
-        return (Verdict::Watch, format!("{read}: good would be 12 V or more."));
+        return (Verdict::Watch, format!("{read}: good would be 12 V or more (common practice)."));
     }
-    (Verdict::Good, format!("{read}: it passed."))
+    (Verdict::Good, format!("{read}: it passed, 12 V or more (common practice)."))
 }
 
 /// The test, when all of it is known and so is the capacity.

@@ -16,6 +16,9 @@ pub(in super::super) const WATCH: f64 = 12.7;
 /// Over this many it is the charger that was read.
 pub(in super::super) const CHARGER: f64 = 13.2;
 
+/// Where these come from.
+const BANDS: &str = "common practice; published tables differ by 0.25 V";
+
 /// What its rest voltage says, when it rested long enough (or nobody says how long).
 pub(super) fn says(battery: &OldBattery) -> Option<Says> {
     let rest = battery.rest?;
@@ -24,11 +27,16 @@ pub(super) fn says(battery: &OldBattery) -> Option<Says> {
         return None;
     }
     if volts < REPLACE - SPARE {
-        return Some((Verdict::Replace, format!("At rest it read {rest}, under 12 V.")));
+        return Some((Verdict::Replace, format!("At rest it read {rest}, under 12 V ({BANDS}).")));
     }
     if volts < WATCH - SPARE {
-        return Some((Verdict::Watch, format!("At rest it read {rest}: recharge it and test again.")));
+        return Some((
+            Verdict::Watch,
+            format!("At rest it read {rest}: under 12.7 V it is recharged and tested again ({BANDS})."),
+        ));
     }
     let charger = volts > CHARGER + SPARE;
-    charger.then(|| (Verdict::Watch, format!("At rest it read {rest}: that is the charger, not the battery.")))
+    charger.then(|| {
+        (Verdict::Watch, format!("At rest it read {rest}: over 13.2 V that is the charger, not the battery ({BANDS})."))
+    })
 }

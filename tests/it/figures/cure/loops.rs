@@ -1,0 +1,96 @@
+//! Loops.
+
+use super::super::build::{Site, band, contact, detector, metres, percent};
+use proptest::prelude::*;
+use wirelore::model::{Device, DoubleEol, LoopState, Wiring};
+use wirelore::units::Ohms;
+use wirelore::work::cure::{self, LoopCure};
+
+/// A detector on a loop of so many metres, with these resistors and this tolerance.
+fn site(wiring: Wiring, length: f64, end: f64, alarm: f64, tolerance: f64) -> Site {
+    let mut site = Site::new();
+    let item = site.add("Hall", detector(), "1 m");
+    site.survey.cables[0].length = metres(length, length);
+    site.board.eol.tolerance = percent(tolerance);
+    site.board.eol.single = Ohms::new(end);
+    site.board.eol.double = Ohms::new(end).zip(Ohms::new(alarm)).map(|(end, alarm)| DoubleEol { end, alarm });
+    site.board.bands.closed_loop =
+        Some(vec![band(LoopState::Normal, None, Some(20.0)), band(LoopState::Alarm, Some(40.0), None)]);
+    site.wire(&[item], wiring, false);
+    site
+}
+
+fn passes(site: &Site) -> bool {
+    site.figures().loops[0].states.iter().all(|state| state.ok == Some(true))
+}
+
+fn cured(site: &Site) -> Option<(LoopCure, String)> {
+    site.asked(|job, plan, figures| {
+        cure::loops(job, plan, &figures.loops[0]).map(|cure| (cure.clone(), cure.text(job)))
+    })
+}
+
+proptest! {
+    #[test]
+    fn each_cure_of_a_loop_is_just_enough(
+        wiring in prop::sample::select(vec![Wiring::ClosedLoop, Wiring::SingleEol, Wiring::DoubleEol]),
+        length in 0.0..2000.0, end in 800.0..9000.0, alarm in 800.0..9000.0, tolerance in 0.0..20.0,
+    ) {
+        let as_is = site(wiring, length, end, alarm, tolerance);
+        let Some((cure, text)) = cured(&as_is) else {
+            prop_assert!(passes(&as_is));
+            return Ok(());
+        };
+        prop_assert!(!passes(&as_is) && text.ends_with('.') && !cure.wrong.is_empty());
+        if let Some((_, run)) = cure.longest {
+            prop_assert!(passes(&site(wiring, run, end, alarm, tolerance)));
+            prop_assert!(!passes(&site(wiring, run * 1.0001 + 1e-6, end, alarm, tolerance)));
+        }
+        if let Some(resistor) = cure.resistor {
+            let (end, alarm) = if resistor.alarm { (end, resistor.instead) } else { (resistor.instead, alarm) };
+            prop_assert!(passes(&site(wiring, length, end, alarm, tolerance)));
+        }
+        if let Some(closer) = cure.tolerance {
+            prop_assert!(passes(&site(wiring, length, end, alarm, closer * 100.0 * (1.0 - 1e-9))));
+            prop_assert!(!passes(&site(wiring, length, end, alarm, closer * 100.1 + 1e-6)));
+        }
+    }
+}
+
+/// 100 m of 0.08 Ω/m is 16 Ω there and back, and 10 Ω of contact: 26 Ω, and the band ends at 20 Ω. 10 Ω of cable are
+/// 62.5 m.
+#[test]
+fn a_closed_loop_worked_by_hand() {
+    let (cure, text) = cured(&site(Wiring::ClosedLoop, 100.0, 4700.0, 4700.0, 5.0)).expect("it reads wrongly");
+    assert!(cure.longest.is_some_and(|(cable, run)| cable == 0 && (run - 62.5).abs() < 1e-6), "{cure:?}");
+    assert_eq!(text, "Normal must fall by more than 6 Ω to be under 20 Ω. Would do: a run of at most 62.4 m for C1.");
+}
+
+/// 1.4 kΩ with 10 Ω of contact reads 1.41 kΩ; normal begins at 1.5 kΩ. Of E24, 1.5 kΩ is the nearest that does.
+#[test]
+fn a_resistor_that_is_too_small() {
+    let (cure, text) = cured(&site(Wiring::SingleEol, 0.0, 1400.0, 4700.0, 0.0)).expect("it reads wrongly");
+    assert_eq!(cure.resistor.map(|r| (r.alarm, r.instead)), Some((false, 1500.0)));
+    assert!(text.starts_with("Normal must rise by 90 Ω to reach 1.5 kΩ. Would do: "), "{text}");
+}
+
+/// 6.6 kΩ and 10 Ω of contact must stay under 7 kΩ: 390 Ω of 6.6 kΩ, 5.9 %.
+#[test]
+fn a_tolerance_that_is_too_wide() {
+    let (cure, text) = cured(&site(Wiring::SingleEol, 0.0, 6600.0, 4700.0, 10.0)).expect("it reads wrongly");
+    assert!(cure.tolerance.is_some_and(|t| (t - 390.0 / 6600.0).abs() < 1e-6), "{cure:?}");
+    assert!(text.contains("the board's resistors at 5.9 % or closer"), "{text}");
+}
+
+/// An open loop that no band takes in is the card's fault: no run cures it.
+#[test]
+fn bands_that_do_not_take_in_an_open_loop() {
+    let mut site = site(Wiring::ClosedLoop, 1.0, 4700.0, 4700.0, 5.0);
+    let item = Device { alarm: contact("0 Ω", None), ..detector() };
+    site.devices.insert(item.id.clone(), item);
+    site.board.bands.closed_loop =
+        Some(vec![band(LoopState::Normal, None, Some(20.0)), band(LoopState::Alarm, Some(40.0), Some(9000.0))]);
+    let (cure, text) = cured(&site).expect("it reads wrongly");
+    assert_eq!((cure.longest, cure.resistor, cure.tolerance), (None, None, None));
+    assert!(text.ends_with("put the card's bands right, or use another wiring."), "{text}");
+}
