@@ -6,6 +6,7 @@ pub mod cure;
 pub mod drop;
 pub mod fuse;
 pub mod loops;
+pub mod preferred;
 pub mod sum;
 mod worked;
 

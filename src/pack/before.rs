@@ -4,6 +4,7 @@ use super::hangs::known_loads;
 use super::parts::{Part, parts};
 use crate::land::Plan;
 use crate::model::{DeviceClass, Job, Reach};
+use crate::work::Figures;
 use serde::Serialize;
 
 /// What to have and to do before leaving.
@@ -29,8 +30,8 @@ const TOOLS: [&str; 5] = [
 
 /// What to have and to do before leaving.
 #[must_use]
-pub fn before(job: &Job, plan: &Plan) -> BeforeView {
-    BeforeView { parts: parts(job, plan), tools: tools(job), tell: tell(job), hangs: hangs(job) }
+pub fn before(job: &Job, plan: &Plan, figures: &Figures) -> BeforeView {
+    BeforeView { parts: parts(job, plan, figures), tools: tools(job), tell: tell(job), hangs: hangs(job) }
 }
 
 fn tools(job: &Job) -> Vec<String> {

@@ -3,8 +3,11 @@
 use super::View;
 use super::battery::BatteryView;
 use super::electrics::{DropRow, LoadingRow, LoopRow, StateRow};
+use super::functional::Group;
 use super::head::FindingRow;
+use super::parts::Part;
 use super::plan::{CostView, PlanCore, PlanItem, PlanTrigger, TamperLoop};
+use super::test_sheet::Stage;
 use super::ways::{RowWays, Ways};
 use serde::Serialize;
 
@@ -29,6 +32,9 @@ struct Pack<'a> {
     triggers: &'a [PlanTrigger],
     electrics: Electrics<'a>,
     battery: Battery<'a>,
+    parts: &'a [Part],
+    test_sheet: &'a [Stage],
+    functional_tests: &'a [Group],
 }
 
 #[derive(Serialize)]
@@ -177,6 +183,9 @@ impl<'a> Pack<'a> {
                 loading: view.electrics.loading.iter().map(|row| loading(row, ways)).collect(),
                 loops: view.electrics.loops.iter().map(|row| loop_row(row, ways)).collect(),
             },
+            parts: &view.before.parts,
+            test_sheet: &view.test_sheet.stages,
+            functional_tests: &view.functional.groups,
             battery: battery(&view.battery, ways),
         }
     }

@@ -94,20 +94,21 @@ pub fn view(job: &Job, plan: &Plan, figures: &Figures, judgement: &Judgement, da
     let mut whys = figure::Whys::default();
     let electrics = electrics::electrics(job, plan, figures, &mut whys);
     let battery = battery::battery(job, figures, &mut whys);
+    let test_sheet = test_sheet::test_sheet(job, plan, figures, &electrics, &battery);
     let plan_view = plan::plan(job, plan, judgement);
     View {
         head: head::head(job, judgement, &plan_view, figures.battery.verdict, date),
-        before: before::before(job, plan),
+        before: before::before(job, plan, figures),
         safety: safety::safety(job, plan, figures),
         panel: panel::panel(job),
         cables: cables::cables(job, plan),
         board: board::board(job, plan),
         old_loops: loops::old(job),
         new_loops: loops::new(job, plan),
-        test_sheet: test_sheet::test_sheet(job, plan, figures, &electrics, &battery),
         electrics,
         battery,
-        functional: functional::functional(job, plan),
+        functional: functional::functional(job, plan, test_sheet.stages.len() + 1),
+        test_sheet,
         settings: settings::settings(job, plan),
         quiet: quiet::quiet(job),
         parked: parked::parked(job, plan),

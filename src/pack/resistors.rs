@@ -71,3 +71,14 @@ pub(super) fn to_bring(job: &Job, plan: &Plan) -> Vec<(Ohms, usize)> {
     list.sort_by(|a, b| a.0.get().total_cmp(&b.0.get()));
     list
 }
+
+/// How many resistors must be fitted whose value the board's card does not give.
+#[must_use]
+pub(super) fn unknown_to_bring(job: &Job, plan: &Plan) -> usize {
+    let unknown = plan.items.iter().filter(|p| !right(job, p)).filter_map(|planned| {
+        let (end, alarm) = wanted(job, planned)?;
+        let double = planned.method == Method::DoubleEol;
+        Some(usize::from(end.is_none()) + usize::from(double && alarm.is_none()))
+    });
+    unknown.sum()
+}

@@ -12,3 +12,4 @@ mod plan;
 mod rooms;
 mod search;
 mod sites;
+mod test_sheet;

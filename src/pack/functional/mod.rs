@@ -17,6 +17,8 @@ use serde::Serialize;
 pub struct FunctionalView {
     /// What to beware of.
     pub cautions: Vec<&'static str>,
+    /// What the plan does not serve, so that no test here covers it.
+    pub untested: Vec<String>,
     /// The groups, in order.
     pub groups: Vec<Group>,
 }
@@ -24,6 +26,8 @@ pub struct FunctionalView {
 /// Tests of one kind.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Group {
+    /// Its number, counted on from the test sheet's stages.
+    pub number: usize,
     /// The word of pack.json.
     pub kind: &'static str,
     /// The same for a reader.
@@ -35,7 +39,7 @@ pub struct Group {
 /// One test.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Test {
-    /// Its number on the sheet, `W3`.
+    /// Its number on the sheet, `8.3`.
     pub no: String,
     /// The item, input or thing it is about.
     pub about: String,
@@ -66,29 +70,38 @@ const CAUTIONS: [&str; 4] = [
     "A lid that is opened with power on: insulated tools, no touching of a strobe's board.",
 ];
 
-/// The functional tests of a job.
+/// The functional tests of a job, their stages counted on from `first`.
 #[must_use]
-pub fn functional(job: &Job, plan: &Plan) -> FunctionalView {
+pub fn functional(job: &Job, plan: &Plan, first: usize) -> FunctionalView {
     let groups = [
-        group("told", "Who was told", 'N', told::first(job)),
-        group("walk", "Walk test, device by device", 'W', walk::tests(job, plan)),
-        group("tamper", "Tampers: lid, and back off the wall", 'T', tampers::tests(job, plan)),
-        group("shared", "Shared inputs: each alone, then all at once", 'I', shared::tests(job, plan)),
-        group("hold-off", "Hold-off lost", 'H', sounders::hold_off(job, plan)),
-        group("trigger", "Sounders and strobes, one at a time", 'S', sounders::triggers(job, plan)),
-        group("cut-off", "How long a sounder sounds", 'C', sounders::cut_off(job, plan)),
-        group("power", "Mains off, and battery only", 'P', power::tests(job, plan)),
-        group("signal", "Signals to the receiving centre", 'R', centre::tests(job, plan)),
-        group("done", "When all is done", 'D', told::last(job)),
+        ("told", "Who was told", told::first(job)),
+        ("walk", "Walk test, device by device", walk::tests(job, plan)),
+        ("tamper", "Tampers: lid, and back off the wall", tampers::tests(job, plan)),
+        ("shared", "Shared inputs: all at once", shared::tests(job, plan)),
+        ("hold-off", "Hold-off lost", sounders::hold_off(job, plan)),
+        ("trigger", "Sounders and strobes, one at a time", sounders::triggers(job, plan)),
+        ("cut-off", "How long a sounder sounds", sounders::cut_off(job, plan)),
+        ("power", "Mains off, and battery only", power::tests(job, plan)),
+        ("signal", "Signals to the receiving centre", centre::tests(job, plan)),
+        ("done", "When all is done", told::last(job)),
     ];
-    let groups = groups.into_iter().filter(|g| !g.tests.is_empty()).collect();
-    FunctionalView { cautions: CAUTIONS.to_vec(), groups }
+    let kept = groups.into_iter().filter(|(_, _, tests)| !tests.is_empty()).zip(first..);
+    let groups = kept.map(|((kind, title, tests), number)| group(number, kind, title, tests)).collect();
+    FunctionalView { cautions: CAUTIONS.to_vec(), untested: untested(job, plan), groups }
+}
+
+/// What the plan leaves without a wiring, and what nobody has decided about.
+fn untested(job: &Job, plan: &Plan) -> Vec<String> {
+    let left = job.items.iter().enumerate().filter(|(at, _)| plan.item(*at).is_none());
+    let left = left.map(|(_, item)| format!("{}: the plan does not serve it", item.name()));
+    let open = job.undecided.iter().map(|(_, served)| format!("{}: not decided whether it stays", served.item));
+    left.chain(open).collect()
 }
 
 /// A group with its tests numbered.
-fn group(kind: &'static str, title: &'static str, letter: char, mut tests: Vec<Test>) -> Group {
+fn group(number: usize, kind: &'static str, title: &'static str, mut tests: Vec<Test>) -> Group {
     for (at, test) in tests.iter_mut().enumerate() {
-        test.no = format!("{letter}{}", at + 1);
+        test.no = format!("{number}.{}", at + 1);
     }
-    Group { kind, title, tests }
+    Group { number, kind, title, tests }
 }

@@ -4,6 +4,7 @@ use super::Test;
 use crate::land::{Plan, PlannedItem, PlannedTrigger};
 use crate::model::{Item, Job, Reach};
 use crate::pack::names::{core_of, destination, fires, item_name};
+use crate::wording::listed;
 
 /// Hold-off taken away from each sounder that has a battery of its own, or may have one.
 pub(super) fn hold_off(job: &Job, plan: &Plan) -> Vec<Test> {
@@ -22,7 +23,7 @@ fn lost(job: &Job, plan: &Plan, planned: &PlannedItem, item: &Item) -> Test {
     let names: Vec<String> = lifted
         .map(|core| format!("{} off {}", core_of(job, cable, &core.colour), destination(job, plan, cable, core)))
         .collect();
-    let what = if names.is_empty() { "its hold-off, whose core is not known".to_string() } else { names.join(" and ") };
+    let what = if names.is_empty() { "its hold-off, whose core is not known".to_string() } else { listed(&names) };
     let near = match item.served.and_then(|s| s.reach.as_ref()) {
         Some(Reach::None) => " It can't be reached: know first how it is silenced.",
         _ => "",
@@ -33,7 +34,7 @@ fn lost(job: &Job, plan: &Plan, planned: &PlannedItem, item: &Item) -> Test {
     };
     Test::new(
         item.name(),
-        format!("From the ground, ears protected: lift {what} at the board, a few seconds.{near}"),
+        format!("Nobody near the sounder, ears protected: at the board lift {what}, for a few seconds.{near}"),
         expect,
     )
 }

@@ -5,6 +5,7 @@ use crate::choose::Method;
 use crate::land::{Plan, PlannedItem};
 use crate::model::{DeviceClass, Item, Job};
 use crate::pack::names::reaction;
+use crate::wording::listed;
 
 pub(super) fn tests(job: &Job, plan: &Plan) -> Vec<Test> {
     plan.items.iter().filter_map(|planned| one(job, plan, planned)).collect()
@@ -12,13 +13,13 @@ pub(super) fn tests(job: &Job, plan: &Plan) -> Vec<Test> {
 
 fn one(job: &Job, plan: &Plan, planned: &PlannedItem) -> Option<Test> {
     let item = job.items.get(planned.item)?;
-    Some(Test::new(item.name(), act(item), expect(job, plan, planned, item)))
+    let does = item.device.does.as_deref().map(|d| format!(": {d}")).unwrap_or_default();
+    Some(Test::new(format!("{}{does}", item.name()), act(item), expect(job, plan, planned, item)))
 }
 
 /// What to do to a device.
-fn act(item: &Item) -> String {
-    let does = item.device.does.as_deref().map(|d| format!(" ({d})")).unwrap_or_default();
-    let act = match item.device.class {
+fn act(item: &Item) -> &'static str {
+    match item.device.class {
         Some(DeviceClass::Detector) => {
             "Make it detect as its maker says: at the near and the far edge of what it watches"
         }
@@ -30,8 +31,7 @@ fn act(item: &Item) -> String {
         }
         Some(DeviceClass::Other) | None if !item.device.triggers.is_empty() => "Fire all of it once from an alarm",
         Some(DeviceClass::Other) | None => "Make it do what it is for",
-    };
-    format!("{act}{does}")
+    }
 }
 
 /// What must be seen then.
@@ -48,7 +48,8 @@ fn expect(job: &Job, plan: &Plan, planned: &PlannedItem, item: &Item) -> String 
     }
     if !item.device.triggers.is_empty() {
         let names: Vec<&str> = item.device.triggers.iter().map(|t| t.trigger.as_str()).collect();
-        return format!("{} work; all silent and dark again afterwards", names.join(" and "));
+        let work = if names.len() == 1 { "works" } else { "work" };
+        return format!("{} {work}; all silent and dark again afterwards", listed(&names));
     }
     if item.device.data > 0 {
         return "the board answers each; the display shows the true state".into();

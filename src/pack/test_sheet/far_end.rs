@@ -15,9 +15,7 @@ pub(super) fn stage(case: &Case) -> Stage {
          right."
             .to_string(),
     ];
-    let mut rows = rows(case, false);
-    rows.extend(at_rest(case));
-    Stage::new("Volts at the far end, currents at rest", how, rows)
+    Stage::new("Volts at the far end", how, rows(case, false))
 }
 
 /// A row for each item that is fed: those that are fired, or the others.
@@ -83,21 +81,4 @@ fn named(case: &Case, cable: usize, cores: &[usize]) -> String {
     let names: Vec<String> =
         cores.iter().filter_map(|k| all.get(*k)).map(|c| CoreName::new(&c.colour).text()).collect();
     names.join(" with ")
-}
-
-/// What each board supply gives at rest.
-fn at_rest(case: &Case) -> Vec<Measure> {
-    let supplies = case.job.board.supplies.iter().filter_map(|supply| {
-        let what = format!("supply:{}", supply.supply);
-        let row = case.electrics.loading.iter().find(|l| l.what == what)?;
-        let near = super::all_at_once::supply_probes(supply);
-        Some(
-            Measure::new(&supply.supply, format!("current of {}", row.name))
-                .when("every device connected and at rest, sounders too when they are on")
-                .at(near)
-                .reads(Must::at_most(&row.standby, &row.limit))
-                .judged(row.ok),
-        )
-    });
-    supplies.collect()
 }

@@ -22,18 +22,19 @@ pub(super) fn stage(case: &Case) -> Stage {
 /// A reading for each state of a loop.
 fn of_loop(case: &Case, run: &LoopFigure, row: &LoopRow) -> Vec<Measure> {
     let states = run.states.iter().zip(&row.states);
-    let one = |(figure, shown): (&StateFigure, &StateRow)| {
-        let tail = if row.tamper { "tamper loop" } else { row.wiring_text };
+    let tail = if row.tamper { "tamper loop" } else { row.wiring_text };
+    let one = |(at, (figure, shown)): (usize, (&StateFigure, &StateRow))| {
+        let names = if at == 0 { format!(": {}", row.names) } else { String::new() };
         Measure {
             reports: reports(case, run, figure, shown),
-            ..Measure::new(&row.input, format!("input {}, {tail}: {}", row.input, row.names))
+            ..Measure::new(&row.input, format!("input {}, {tail}{names}", row.input))
                 .when(state(case, run, row, shown))
                 .at(row.screws.clone())
                 .reads(must(shown))
                 .judged(shown.ok)
         }
     };
-    states.map(one).collect()
+    states.enumerate().map(one).collect()
 }
 
 /// What the loop must be brought to.
@@ -61,7 +62,8 @@ fn must(shown: &StateRow) -> Must {
         (Some(_), true) => shown.ohms.text.clone(),
         (Some(_), false) => format!("{} ({})", shown.ohms.text, shown.range),
     };
-    Must { text, unit: "Ω", expected: shown.ohms.value, low: shown.low.value, high: shown.high.value }
+    let (expected, low, high) = (shown.ohms.value, shown.low.value, shown.high.value);
+    Must { expected, low, high, ..Must::words(text, "Ω") }
 }
 
 /// What the board must report, with its band.

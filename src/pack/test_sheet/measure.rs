@@ -31,8 +31,10 @@ pub struct Measure {
 pub struct Must {
     /// As a person writes it; `not known` when it is not.
     pub text: String,
-    /// The unit, for the blank.
+    /// The unit of the numbers below.
     pub unit: &'static str,
+    /// The unit as the text has it, for the blank.
+    pub blank: &'static str,
     /// The figure expected.
     pub expected: Option<f64>,
     /// The lowest that will do.
@@ -44,7 +46,9 @@ pub struct Must {
 impl Must {
     /// Only words: not known, or open.
     pub(super) fn words(text: impl Into<String>, unit: &'static str) -> Self {
-        Self { text: text.into(), unit, expected: None, low: None, high: None }
+        let text = text.into();
+        let blank = printed(&text, unit);
+        Self { text, unit, blank, expected: None, low: None, high: None }
     }
 
     /// A figure that a card gives; `None`: not known.
@@ -58,7 +62,7 @@ impl Must {
         let Some(window) = window else { return self };
         let text = match self.expected {
             Some(_) => format!("{}; never outside {window}", self.text),
-            None => format!("{window}; the figure itself is not known", window = window),
+            None => format!("the figure is not known; never outside {window}"),
         };
         Self { text, low: Some(steady(window.low.value())), high: Some(steady(window.high.value())), ..self }
     }
@@ -66,9 +70,18 @@ impl Must {
     /// A current: about what the figure says, never more than its limit.
     pub(super) fn at_most(figure: &Figure, limit: &Figure) -> Self {
         let about = if figure.value.is_some() { format!("about {}", figure.text) } else { figure.text.clone() };
-        let text = format!("{about}; at most {}", limit.text);
+        let most =
+            if limit.value.is_some() { format!("at most {}", limit.text) } else { "its limit is not known".into() };
+        let text = format!("{about}; {most}");
         Self { expected: figure.value, high: limit.value, ..Self::words(text, "A") }
     }
+}
+
+/// The unit that a text's first number has; `unit` when there is none.
+fn printed(text: &str, unit: &'static str) -> &'static str {
+    let words = || text.split([' ', ';', ',', ')']);
+    let units = ["mA", "kΩ", "MΩ", "mV", "V", "A", "Ω", "Ah", "mAh"];
+    words().find_map(|word| units.into_iter().find(|u| *u == word)).unwrap_or(unit)
 }
 
 impl Measure {

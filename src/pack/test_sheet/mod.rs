@@ -30,8 +30,8 @@ pub struct TestSheetView {
 /// Readings that are taken in one state of the work.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Stage {
-    /// Its letter.
-    pub letter: String,
+    /// Its number.
+    pub number: usize,
     /// What is measured.
     pub title: &'static str,
     /// How, and with what disconnected.
@@ -43,10 +43,10 @@ pub struct Stage {
 }
 
 impl Stage {
-    /// A stage without its letter.
+    /// A stage without its number.
     pub(super) fn new(title: &'static str, how: Vec<String>, rows: Vec<Measure>) -> Self {
         let reports = rows.iter().any(|row| !row.reports.is_empty());
-        Self { letter: String::new(), title, how, reports, rows }
+        Self { number: 0, title, how, reports, rows }
     }
 }
 
@@ -86,14 +86,14 @@ pub fn test_sheet(
         all_at_once::stage(&case),
     ];
     let kept = stages.into_iter().filter(|stage| !stage.rows.is_empty());
-    TestSheetView { first: FIRST.to_vec(), stages: kept.zip('A'..='Z').map(lettered).collect() }
+    TestSheetView { first: FIRST.to_vec(), stages: kept.zip(1..).map(numbered).collect() }
 }
 
-/// A stage with its letter, and its readings with their numbers.
-fn lettered((mut stage, letter): (Stage, char)) -> Stage {
-    stage.letter = letter.to_string();
+/// A stage with its number, and its readings with theirs.
+fn numbered((mut stage, number): (Stage, usize)) -> Stage {
+    stage.number = number;
     for (at, row) in stage.rows.iter_mut().enumerate() {
-        row.no = format!("{letter}{}", at + 1);
+        row.no = format!("{number}.{}", at + 1);
     }
     stage
 }

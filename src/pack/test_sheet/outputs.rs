@@ -9,7 +9,7 @@ use crate::units::Volts;
 
 pub(super) fn stage(case: &Case) -> Stage {
     let how = vec![
-        "Idle and fired: the trigger core not landed yet, the probes on the board. A few tenths of a volt on a screw \
+        "Idle and fired: relay commons and pull-up resistors on; sounder not connected, its own battery out, the trigger core not landed; the probes on the board. A few tenths of a volt on a screw \
          that hangs free count as 0 V; a transistor that fires may keep up to about 1 V (common practice)."
             .to_string(),
         "Then land it and connect the sounder as the safety steps say. Ears protected, everybody warned, nobody on a \

@@ -2,7 +2,7 @@
 
 use super::{Case, Measure, Must, Stage};
 use crate::model::Fact;
-use crate::work::sound_battery;
+use crate::work::{Verdict, sound_battery};
 
 pub(super) fn stage(case: &Case) -> Stage {
     let how = vec![
@@ -19,11 +19,23 @@ pub(super) fn stage(case: &Case) -> Stage {
 /// The capacity on its label.
 fn capacity(case: &Case) -> Measure {
     let b = case.battery;
-    let mut must = Must::words(format!("{}; at least {}", b.fitted.text, b.smallest_enough.text), "Ah");
+    let mut must = Must::words(format!("{}; {}", b.fitted.text, least(case)), "Ah");
     must.expected = b.fitted.value;
     must.low = b.smallest_enough.value;
     let row = Measure::new("battery", "capacity and date on its label").when("battery in hand").at("its label");
-    row.reads(must).judged(b.enough)
+    let row = row.reads(must).judged(b.enough);
+    let goes = case.figures.battery.verdict == Verdict::Replace && case.job.survey.new_battery.is_none();
+    Measure { warn: if goes { "IT MUST BE REPLACED: see the battery's verdict" } else { row.warn }, ..row }
+}
+
+/// The least capacity that will do, in words.
+fn least(case: &Case) -> String {
+    let b = case.battery;
+    match (b.smallest_enough.value, case.figures.battery.standby.value.and(case.figures.battery.alarm.value)) {
+        (Some(_), _) => format!("at least {}", b.smallest_enough.text),
+        (None, Some(_)) => "none that the power source takes is known to be enough".into(),
+        (None, None) => "the least that will do is not known".into(),
+    }
 }
 
 /// What a sound one reads, at rest and under load.
