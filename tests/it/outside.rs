@@ -7,6 +7,7 @@ mod circuits;
 mod export;
 mod netlist;
 mod plans;
+mod preferred;
 mod random;
 mod second;
 mod tools;

@@ -368,6 +368,8 @@ class Model:
     def solve(self, terms):
         """The least sum of `terms`."""
         n = len(self.names)
+        if n == 0:
+            return np.zeros(0)
         cost = np.zeros(n)
         for var, weight in terms:
             cost[var] += weight
