@@ -126,5 +126,5 @@ fn the_feed_worked_by_hand() {
         site.board.feed.take().map(|feed| wirelore::model::Feed { volts: window("10 V", "15 V"), ..feed });
     let cure = site.asked(|job, _, _| cure::feed(job)).expect("it is wrong");
     near(cure.cutoff, 0.4);
-    assert_eq!(cure.text(), "The source must drop its battery between 10 V and 15 V (400 mV more than now).");
+    assert_eq!(cure.text(), "The source must drop its battery between 10 V and 15 V (0.4 V more than now).");
 }
