@@ -43,6 +43,8 @@ pub(super) struct Layout {
     pub(super) left_out: Vec<usize>,
     /// The most loops that could ever go onto another's input.
     pub(super) most_shared: u32,
+    /// For each group, whether two loops of it could share at all.
+    shares: Vec<bool>,
 }
 
 impl Layout {
@@ -60,13 +62,23 @@ impl Layout {
         let most = 2 * site.items.len() + 1;
         let sets: Vec<(usize, Field)> = room.sets.iter().filter_map(|s| Some((*s, field(most)?))).collect();
         let negatives = field(3).unwrap_or(Field { shift: 0, mask: 0 });
-        let most_shared = if room.is_scarce() && site.share_groups < 120 { most_shared(site) } else { 0 };
+        let sizes = if room.is_scarce() && site.share_groups < 120 { group_sizes(site) } else { Vec::new() };
+        let most_shared = sizes.iter().map(|size| size.saturating_sub(1)).sum();
         let sharing = if most_shared > 0 { field(most) } else { None };
         let class_count = class_of.iter().flatten().max().map_or(0, |c| c + 1);
         let members = |class: usize| class_of.iter().filter(|c| **c == Some(class)).count();
         let classes: Vec<Field> = (0..class_count).map_while(|class| field(members(class))).collect();
         let left_out = (0..class_of.len()).filter(|i| class_of[*i].is_some_and(|c| c >= classes.len())).collect();
-        Self { sets, negatives, classes, sharing, class_of, left_out, most_shared }
+        Self {
+            sets,
+            negatives,
+            classes,
+            sharing,
+            class_of,
+            left_out,
+            most_shared,
+            shares: sizes.iter().map(|size| *size > 1).collect(),
+        }
     }
 
     /// What an option takes.
@@ -85,7 +97,7 @@ impl Layout {
         for (_, field) in self.sets.iter().filter(|(set, _)| set & (1 << bit(wiring)) != 0) {
             key.counts += 1 << field.shift;
         }
-        if let (Some(field), Some(group), Wiring::ClosedLoop) = (self.sharing, item.share, wiring) {
+        if let (Some(field), Some(group), Wiring::ClosedLoop) = (self.sharing, self.sharing_group(item), wiring) {
             key.counts += 1 << field.shift;
             key.flags |= group_flag(group);
         }
@@ -114,13 +126,27 @@ impl Layout {
         self.sets.get(set).map_or(0, |(set, _)| self.may_share(*set))
     }
 
+    /// The group with which an item's loop could share an input, where that could matter.
+    pub(super) fn sharing_group(&self, item: &SiteItem) -> Option<usize> {
+        item.share.filter(|group| self.shares.get(*group) == Some(&true))
+    }
+
+    /// Whether a loop of a group is there that could still be shared with.
+    pub(super) fn has_group(key: Key, group: usize) -> bool {
+        key.flags & group_flag(group) != 0
+    }
+
+    /// How many of the loops that are there can go onto another's input: of each group, all but one.
+    pub(super) fn can_share(&self, key: Key) -> u32 {
+        self.sharing.map_or(0, |field| field.read(key.counts)).saturating_sub((key.flags >> 1).count_ones())
+    }
+
     /// How many loops must go onto another's input for all to find one; `None` when too few can.
     pub(super) fn shared(&self, room: &Room, key: Key) -> Option<u32> {
         let caps = room.caps[self.tamper(key) as usize].as_ref()?;
         let over = self.sets.iter().zip(caps).map(|((_, field), cap)| field.read(key.counts).saturating_sub(*cap));
         let over = over.max().unwrap_or(0);
-        let loops = self.sharing.map_or(0, |field| field.read(key.counts));
-        (over <= loops.saturating_sub((key.flags >> 1).count_ones())).then_some(over)
+        (over <= self.can_share(key)).then_some(over)
     }
 
     /// What the tamper loop asks for.
@@ -149,6 +175,17 @@ impl Layout {
         self.classes.iter().map(|f| (f.mask << f.shift) & key.counts).sum()
     }
 
+    /// The same key once no more loops of a group can come: its one loop that needs an input is counted off, and the
+    /// group is forgotten.
+    pub(super) fn close_group(&self, key: Key, group: usize) -> Key {
+        match self.sharing {
+            Some(field) if key.flags & group_flag(group) != 0 => {
+                Key { counts: key.counts - (1 << field.shift), flags: key.flags & !group_flag(group) }
+            }
+            _ => key,
+        }
+    }
+
     /// Whether whatever can be done beside `b` can be done beside `a`, with no more loops shared.
     ///
     /// With `d` inputs fewer of every set that closed loops are in, `a` needs up to `d` fewer loops on others' inputs,
@@ -167,12 +204,14 @@ impl Layout {
     }
 }
 
-/// How many loops could go onto another's input: in each group, all but one.
-fn most_shared(site: &Site) -> u32 {
+/// How many loops of each group there could be.
+fn group_sizes(site: &Site) -> Vec<u32> {
+    let mut sizes = vec![0; site.share_groups];
     let closed = |item: &&SiteItem| item.options.iter().any(|o| o.method.wiring() == Some(Wiring::ClosedLoop));
-    let mut groups: Vec<usize> = site.items.iter().filter(closed).filter_map(|item| item.share).collect();
-    groups.sort_unstable();
-    groups.chunk_by(|a, b| a == b).map(|group| u32::try_from(group.len() - 1).unwrap_or(u32::MAX)).sum()
+    for group in site.items.iter().filter(closed).filter_map(|item| item.share) {
+        sizes[group] += 1;
+    }
+    sizes
 }
 
 /// A loop of this group is there.

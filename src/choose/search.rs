@@ -24,6 +24,9 @@ const FIRST_WIDTH: usize = 48;
 /// How many ways a place may carry before it waits for a bound.
 const PLACE_WIDTH: usize = 512;
 
+/// With how many of the cheapest ways each way is compared.
+const COMPARED: usize = 400;
+
 /// How many ways are carried when the search is too large to finish.
 const LAST_WIDTH: usize = 1_000;
 
@@ -98,11 +101,13 @@ impl<'a> Problem<'a> {
 
     /// The optimum.
     pub(super) fn solve(&mut self) -> Solution {
-        let places = place::places(self);
+        let mut places = place::places(self);
+        // Places whose items may share stand together, so that a group is soon done with.
+        places.sort_by_key(|place| self.first_group(place));
         let mut tables: Vec<Table> = places.iter().map(|p| p.table(self, Packed::MAX, PLACE_WIDTH)).collect();
         let rests = self.rests(&places, &tables);
         let (mut best, _) = self.join_all(&places, &tables, &rests, Packed::MAX, FIRST_WIDTH);
-        let least_all = rests.first().map_or(0, |rest| rest.least(&[]));
+        let least_all = rests.first().map_or(0, |rest| rest.all);
         for (p, place) in places.iter().enumerate() {
             if !tables[p].complete && !self.is_spent() {
                 // What the other places cost at least is not to be had here.
@@ -146,35 +151,53 @@ impl<'a> Problem<'a> {
         for (place, table) in places.iter().zip(tables).rev() {
             let after = &rests[rests.len() - 1];
             let least = self.least_of(place, table);
-            let by_set = after.by_set.iter().enumerate().map(|(s, row)| {
-                let best = |left: usize| {
-                    if !table.complete {
-                        return row[left] + least;
-                    }
-                    let ways = table.entries.iter().filter_map(|e| {
-                        let taken = self.layout.taken(e.key, s) as usize;
-                        left.checked_sub(taken).map(|l| row[l] + e.cost)
-                    });
-                    ways.min().unwrap_or(Packed::MAX / 2)
-                };
-                (0..row.len()).map(best).collect()
+            let before = |rows: &[Vec<Packed>]| -> Vec<Vec<Packed>> {
+                rows.iter().enumerate().map(|(s, row)| self.row_before(table, least, s, row)).collect()
+            };
+            let mut loops = after.loops.clone();
+            for group in place.items.iter().filter_map(|item| self.layout.sharing_group(&self.site.items[*item])) {
+                loops[group] += 1;
+            }
+            rests.push(Rest {
+                all: after.all + least,
+                priced: before(&after.priced),
+                bounded: before(&after.bounded),
+                loops,
             });
-            let rest = Rest { all: after.all + least, by_set: by_set.collect() };
-            rests.push(rest);
         }
         rests.reverse();
         rests
     }
 
+    /// What a place and those after it must cost at least, by how many inputs of a set are left, given the same for those
+    /// after it.
+    fn row_before(&self, table: &Table, least: Packed, set: usize, after: &[Packed]) -> Vec<Packed> {
+        let best = |left: usize| {
+            if !table.complete {
+                return after[left] + least;
+            }
+            let ways = table.entries.iter().filter_map(|e| {
+                let taken = self.layout.taken(e.key, set) as usize;
+                left.checked_sub(taken).map(|l| after[l].saturating_add(e.cost))
+            });
+            ways.min().unwrap_or(Packed::MAX / 2)
+        };
+        (0..after.len()).map(best).collect()
+    }
+
     /// What the end of the last place costs: by how many inputs of each set are left, with those that sharing could
     /// free counted in, the loops that must share.
     fn nothing_left(&self) -> Rest {
-        let by_set = (0..self.room.sets.len()).map(|s| {
-            let cap = self.room.caps.iter().flatten().map(|caps| caps[s]).max().unwrap_or(0);
-            let slack = self.layout.slack(s);
-            (0..=cap + slack).map(|left| Packed::from(slack.saturating_sub(left)) * SHARED).collect()
-        });
-        Rest { all: 0, by_set: by_set.collect() }
+        let rows = |priced: bool| -> Vec<Vec<Packed>> {
+            let row = |s: usize| {
+                let cap = self.room.caps.iter().flatten().map(|caps| caps[s]).max().unwrap_or(0);
+                let slack = self.layout.slack(s);
+                let over = |left: u32| if priced { Packed::from(slack.saturating_sub(left)) * SHARED } else { 0 };
+                (0..=cap + slack).map(over).collect()
+            };
+            (0..self.room.sets.len()).map(row).collect()
+        };
+        Rest { all: 0, priced: rows(true), bounded: rows(false), loops: vec![0; self.site.share_groups] }
     }
 
     /// Joins the tables of all places; at most `width` ways are carried from place to place, none that must come to
@@ -192,7 +215,8 @@ impl<'a> Problem<'a> {
         let bound = bound.saturating_sub(nowhere);
         let mut ways = vec![Entry { cost: 0, key: Key::default(), row: SmallVec::from_elem(UNSERVED, items) }];
         let mut all = true;
-        for ((place, table), rest) in places.iter().zip(tables).zip(&rests[1..]) {
+        for (at, ((place, table), rest)) in places.iter().zip(tables).zip(&rests[1..]).enumerate() {
+            let closing = self.closing(places, at);
             let mut next: Vec<Way> = Vec::new();
             for (from, way) in ways.iter().enumerate() {
                 for (entry, add) in table.entries.iter().enumerate() {
@@ -201,7 +225,10 @@ impl<'a> Problem<'a> {
                         break;
                     }
                     let Some(key) = self.join(way.key, add.key) else { continue };
-                    let least = cost.saturating_add(self.least_after(rest, key));
+                    let key = closing.iter().fold(key, |key, group| self.layout.close_group(key, *group));
+                    let Some(least) = self.least_after(rest, key).map(|rest| cost.saturating_add(rest)) else {
+                        continue;
+                    };
                     if least <= bound {
                         next.push(Way { cost, least, key, from, entry });
                     }
@@ -212,7 +239,7 @@ impl<'a> Problem<'a> {
                 }
                 self.spend(table.entries.len());
             }
-            let (joined, whole) = pick(place, table, &ways, next, width);
+            let (joined, whole) = pick(&self.layout, place, table, &ways, next, width);
             ways = joined;
             all &= whole;
         }
@@ -234,35 +261,71 @@ impl<'a> Problem<'a> {
         (best.unwrap_or_else(nobody), all)
     }
 
-    /// What the places after a step must cost at least, with what is left for them.
-    fn least_after(&self, rest: &Rest, key: Key) -> Packed {
-        let Some(caps) = self.room.caps[self.layout.tamper(key) as usize].as_ref() else { return Packed::MAX };
-        let left: SmallVec<[u32; 4]> = caps
-            .iter()
-            .enumerate()
-            .map(|(s, cap)| (cap + self.layout.slack(s)).saturating_sub(self.layout.taken(key, s)))
-            .collect();
-        rest.least(&left)
+    /// The first group of a place's items; places without one come last.
+    fn first_group(&self, place: &Place) -> usize {
+        place.items.iter().filter_map(|item| self.site.items[*item].share).min().unwrap_or(usize::MAX)
+    }
+
+    /// The groups of which no later place has a loop.
+    fn closing(&self, places: &[Place], at: usize) -> Vec<usize> {
+        let groups = |place: &Place| -> Vec<usize> {
+            place.items.iter().filter_map(|item| self.site.items[*item].share).collect()
+        };
+        let later: Vec<usize> = places[at + 1..].iter().flat_map(groups).collect();
+        let mut closing = groups(&places[at]);
+        closing.sort_unstable();
+        closing.dedup();
+        closing.retain(|group| !later.contains(group));
+        closing
+    }
+
+    /// What the places after a step must cost at least, with what is left for them; `None` when the loops that are there
+    /// could never all find an input.
+    fn least_after(&self, rest: &Rest, key: Key) -> Option<Packed> {
+        let caps = self.room.caps[self.layout.tamper(key) as usize].as_ref()?;
+        let may_share = self.layout.can_share(key) + rest.may_share(key);
+        let mut least = rest.all;
+        for (s, cap) in caps.iter().enumerate() {
+            let slack = self.layout.slack(s);
+            let taken = self.layout.taken(key, s);
+            let left = (cap + slack.min(may_share)).checked_sub(taken)?;
+            least = least.max(row_at(&rest.bounded[s], left));
+            least = least.max(row_at(&rest.priced[s], cap + slack - taken));
+        }
+        Some(least)
     }
 }
 
-/// Of the ways that are alike to all that follows, the best; the `width` cheapest of these.
-fn pick(place: &Place, table: &Table, ways: &[Entry], mut next: Vec<Way>, width: usize) -> (Vec<Entry>, bool) {
+/// Of the ways that are alike to all that follows, the best, without those that a cheaper one beats in every respect; the
+/// `width` cheapest of these.
+fn pick(
+    layout: &Layout,
+    place: &Place,
+    table: &Table,
+    ways: &[Entry],
+    mut next: Vec<Way>,
+    width: usize,
+) -> (Vec<Entry>, bool) {
     let order = |a: &Way, b: &Way| {
         let rows = || merged(place, &ways[a.from], &table.entries[a.entry], &ways[b.from], &table.entries[b.entry]);
         a.cost.cmp(&b.cost).then_with(rows)
     };
     next.sort_unstable_by(|a, b| a.key.cmp(&b.key).then_with(|| order(a, b)));
     next.dedup_by_key(|way| way.key);
-    let whole = next.len() <= width;
+    next.sort_unstable_by(|a, b| order(a, b).then_with(|| a.key.cmp(&b.key)));
+    let mut kept: Vec<Way> = Vec::new();
+    for way in next {
+        if !kept.iter().take(COMPARED).any(|k| layout.takes_no_more(k.key, way.key)) {
+            kept.push(way);
+        }
+    }
+    let whole = kept.len() <= width;
     if !whole {
         // The way that takes nothing stays: from it every later place can still be joined.
-        next.sort_by(|a, b| {
-            (a.key != Key::default(), a.least).cmp(&(b.key != Key::default(), b.least)).then_with(|| order(a, b))
-        });
-        next.truncate(width);
+        kept.sort_by_key(|way| (way.key != Key::default(), way.least));
+        kept.truncate(width);
     }
-    let entries = next.into_iter().map(|way| {
+    let entries = kept.into_iter().map(|way| {
         let mut row = ways[way.from].row.clone();
         for (at, option) in place.items.iter().zip(&table.entries[way.entry].row) {
             row[*at] = *option;
@@ -285,16 +348,27 @@ struct Way {
 struct Rest {
     /// Whatever is left for them.
     all: Packed,
-    /// For each set of inputs, by how many are left.
-    by_set: Vec<Vec<Packed>>,
+    /// For each set of inputs, by how many are left with all that sharing could ever free, shared loops priced.
+    priced: Vec<Vec<Packed>>,
+    /// For each set of inputs, by how many are left and no more.
+    bounded: Vec<Vec<Packed>>,
+    /// How many loops of each group these places could have.
+    loops: Vec<u32>,
 }
 
 impl Rest {
-    /// The least, with `left` inputs of each set (none given: as many as there are).
-    fn least(&self, left: &[u32]) -> Packed {
-        let by_set = self.by_set.iter().zip(left).filter_map(|(row, left)| row.get(*left as usize).or(row.last()));
-        by_set.copied().fold(self.all, Packed::max)
+    /// How many loops more could go onto another's input, when these groups have a loop already.
+    fn may_share(&self, key: Key) -> u32 {
+        let more = |(group, loops): (usize, &u32)| {
+            if Layout::has_group(key, group) { *loops } else { loops.saturating_sub(1) }
+        };
+        self.loops.iter().enumerate().map(more).sum()
     }
+}
+
+/// The entry of a row, its last one when there is more left than could be used.
+fn row_at(row: &[Packed], left: u32) -> Packed {
+    row.get(left as usize).or(row.last()).copied().unwrap_or(0)
 }
 
 /// Compares the rows of two ways without writing them out: in the items' order, the first that differs decides.
