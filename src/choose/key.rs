@@ -165,6 +165,17 @@ impl Layout {
         self.sets.get(set).map_or(0, |(_, field)| field.read(key.counts))
     }
 
+    /// How many items there are of each trigger class.
+    pub(super) fn class_sizes(&self) -> Vec<u32> {
+        let members = |class: usize| self.class_of.iter().filter(|c| **c == Some(class)).count();
+        (0..self.classes.len()).map(|class| u32::try_from(members(class)).unwrap_or(u32::MAX)).collect()
+    }
+
+    /// How many items with triggers are served, where outputs matter.
+    pub(super) fn fired(&self, key: Key) -> u32 {
+        self.classes.iter().map(|field| field.read(key.counts)).sum()
+    }
+
     /// How many items of each trigger class are served.
     pub(super) fn served(&self, key: Key) -> Vec<u32> {
         self.classes.iter().map(|field| field.read(key.counts)).collect()

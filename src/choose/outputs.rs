@@ -64,6 +64,12 @@ impl<'a> Outputs<'a> {
         fewest
     }
 
+    /// Whether all demands find an output together.
+    pub(super) fn can(&mut self, mut demands: Vec<Demand>) -> bool {
+        demands.sort();
+        self.assign(&demands, u32::try_from(demands.len()).unwrap_or(u32::MAX)).is_some()
+    }
+
     /// The assignment that a finished choice gets: the first in order, or, where that takes too many states to find, one
     /// that is as good.
     pub(super) fn settle(&mut self, demands: &[Demand], mixed: u32) -> Vec<usize> {

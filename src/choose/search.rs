@@ -19,7 +19,7 @@ use std::collections::BTreeMap;
 const BUDGET: usize = 3_000_000;
 
 /// How many ways the first pass carries.
-const FIRST_WIDTH: usize = 48;
+const FIRST_WIDTH: usize = 32;
 
 /// How many ways a place may carry before it waits for a bound.
 const PLACE_WIDTH: usize = 512;
@@ -40,6 +40,9 @@ pub(super) struct Problem<'a> {
     classes: Vec<Vec<Demand>>,
     /// By class counts, the fewest mixed outputs; `None`: the outputs can't.
     mixed: BTreeMap<u128, Option<u32>>,
+    /// The most items with triggers that the outputs could take, whatever else; as many as there are, where outputs
+    /// never decide.
+    most_fired: u32,
     spent: usize,
 }
 
@@ -62,7 +65,8 @@ impl<'a> Problem<'a> {
         let mut outputs = Outputs::new(board);
         let (class_of, classes) = trigger_classes(&site, &mut outputs);
         let layout = Layout::new(&site, &room, class_of);
-        Self { site, room, layout, outputs, classes, mixed: BTreeMap::new(), spent: 0 }
+        let most_fired = most_fired(&mut outputs, &classes, &layout.class_sizes());
+        Self { site, room, layout, outputs, classes, mixed: BTreeMap::new(), most_fired, spent: 0 }
     }
 
     /// Counts ways that were made.
@@ -152,7 +156,10 @@ impl<'a> Problem<'a> {
             let after = &rests[rests.len() - 1];
             let least = self.least_of(place, table);
             let before = |rows: &[Vec<Packed>]| -> Vec<Vec<Packed>> {
-                rows.iter().enumerate().map(|(s, row)| self.row_before(table, least, s, row)).collect()
+                rows.iter()
+                    .enumerate()
+                    .map(|(s, row)| row_before(table, least, row, |key| self.layout.taken(key, s)))
+                    .collect()
             };
             let mut loops = after.loops.clone();
             for group in place.items.iter().filter_map(|item| self.layout.sharing_group(&self.site.items[*item])) {
@@ -160,6 +167,7 @@ impl<'a> Problem<'a> {
             }
             rests.push(Rest {
                 all: after.all + least,
+                fired: row_before(table, least, &after.fired, |key| self.layout.fired(key)),
                 priced: before(&after.priced),
                 bounded: before(&after.bounded),
                 loops,
@@ -167,22 +175,6 @@ impl<'a> Problem<'a> {
         }
         rests.reverse();
         rests
-    }
-
-    /// What a place and those after it must cost at least, by how many inputs of a set are left, given the same for those
-    /// after it.
-    fn row_before(&self, table: &Table, least: Packed, set: usize, after: &[Packed]) -> Vec<Packed> {
-        let best = |left: usize| {
-            if !table.complete {
-                return after[left] + least;
-            }
-            let ways = table.entries.iter().filter_map(|e| {
-                let taken = self.layout.taken(e.key, set) as usize;
-                left.checked_sub(taken).map(|l| after[l].saturating_add(e.cost))
-            });
-            ways.min().unwrap_or(Packed::MAX / 2)
-        };
-        (0..after.len()).map(best).collect()
     }
 
     /// What the end of the last place costs: by how many inputs of each set are left, with those that sharing could
@@ -197,7 +189,8 @@ impl<'a> Problem<'a> {
             };
             (0..self.room.sets.len()).map(row).collect()
         };
-        Rest { all: 0, priced: rows(true), bounded: rows(false), loops: vec![0; self.site.share_groups] }
+        let fired = vec![0; self.most_fired as usize + 1];
+        Rest { all: 0, priced: rows(true), bounded: rows(false), fired, loops: vec![0; self.site.share_groups] }
     }
 
     /// Joins the tables of all places; at most `width` ways are carried from place to place, none that must come to
@@ -284,7 +277,8 @@ impl<'a> Problem<'a> {
     fn least_after(&self, rest: &Rest, key: Key) -> Option<Packed> {
         let caps = self.room.caps[self.layout.tamper(key) as usize].as_ref()?;
         let may_share = self.layout.can_share(key) + rest.may_share(key);
-        let mut least = rest.all;
+        let fired = self.most_fired.checked_sub(self.layout.fired(key))?;
+        let mut least = rest.all.max(row_at(&rest.fired, fired));
         for (s, cap) in caps.iter().enumerate() {
             let slack = self.layout.slack(s);
             let taken = self.layout.taken(key, s);
@@ -294,6 +288,22 @@ impl<'a> Problem<'a> {
         }
         Some(least)
     }
+}
+
+/// What a place and those after it must cost at least, by how much of something is left, given the same for those after
+/// it. `taken` says how much of it a key takes.
+fn row_before(table: &Table, least: Packed, after: &[Packed], taken: impl Fn(Key) -> u32) -> Vec<Packed> {
+    let best = |left: usize| {
+        if !table.complete {
+            return after[left] + least;
+        }
+        let ways = table
+            .entries
+            .iter()
+            .filter_map(|e| left.checked_sub(taken(e.key) as usize).map(|l| after[l].saturating_add(e.cost)));
+        ways.min().unwrap_or(Packed::MAX / 2)
+    };
+    (0..after.len()).map(best).collect()
 }
 
 /// Of the ways that are alike to all that follows, the best, without those that a cheaper one beats in every respect; the
@@ -352,6 +362,8 @@ struct Rest {
     priced: Vec<Vec<Packed>>,
     /// For each set of inputs, by how many are left and no more.
     bounded: Vec<Vec<Packed>>,
+    /// By how many items with triggers the outputs can still take, as far as that is known.
+    fired: Vec<Packed>,
     /// How many loops of each group these places could have.
     loops: Vec<u32>,
 }
@@ -420,4 +432,36 @@ fn trigger_classes(site: &Site, outputs: &mut Outputs<'_>) -> (Vec<Option<usize>
         })
     });
     (class_of.collect(), classes)
+}
+
+/// How many ways of leaving items out are tried to learn how many the outputs can take.
+const LEFT_OUT_TRIES: usize = 300;
+
+/// The most items with triggers that the outputs could take together. Tries to leave out none, then one of any class,
+/// then two …; where that takes too many tries, what was not yet ruled out.
+fn most_fired(outputs: &mut Outputs<'_>, classes: &[Vec<Demand>], sizes: &[u32]) -> u32 {
+    let all: u32 = sizes.iter().sum();
+    let mut tries = 0;
+    let mut kept: std::collections::BTreeSet<Vec<u32>> = std::iter::once(sizes.to_vec()).collect();
+    for out in 0..all {
+        for counts in &kept {
+            tries += 1;
+            let demands = classes.iter().zip(counts).flat_map(|(demands, n)| {
+                std::iter::repeat_n(demands, usize::try_from(*n).unwrap_or(0)).flatten().cloned()
+            });
+            if tries > LEFT_OUT_TRIES || outputs.can(demands.collect()) {
+                return all - out;
+            }
+        }
+        let fewer = |counts: &Vec<u32>| -> Vec<Vec<u32>> {
+            let one_less = |at: usize| {
+                let mut less = counts.clone();
+                less[at] = less[at].checked_sub(1)?;
+                Some(less)
+            };
+            (0..counts.len()).filter_map(one_less).collect()
+        };
+        kept = kept.iter().flat_map(fewer).collect();
+    }
+    0
 }
