@@ -18,8 +18,10 @@ const SIZES: [(&str, (usize, usize), u64, usize); 3] =
 
 fn plan(criterion: &mut Criterion) {
     for (name, (fewest, most), count, few) in SIZES {
-        let sites: Vec<Site> = (0..count).map(|number| Site::new(number, &Knobs::usual(fewest, most))).collect();
-        println!("{name}: {}", one_by_one(&sites));
+        let hard: Vec<Site> = (0..count).map(|number| Site::new(number, &Knobs::usual(fewest, most))).collect();
+        println!("{name}, everything short at once: {}", one_by_one(&hard));
+        let sites: Vec<Site> = (0..count).map(|number| Site::new(number, &Knobs::planned(fewest, most))).collect();
+        println!("{name}, as planned: {}", one_by_one(&sites));
         criterion.bench_function(&format!("{few} sites of {name}"), |bencher| {
             bencher.iter(|| sites.iter().take(few).map(|site| choose(black_box(&site.job())).cost.used).sum::<u32>());
         });

@@ -55,7 +55,7 @@ impl<'a> Outputs<'a> {
     /// The fewest trigger names beyond the first on an output, summed over outputs, with which all demands find an
     /// output; `None` when they don't. The order of the demands does not matter.
     pub(super) fn fewest_mixed(&mut self, mut demands: Vec<Demand>) -> Option<u32> {
-        demands.sort();
+        demands.sort_by(hardest_first);
         if let Some(known) = self.known.get(&demands) {
             return *known;
         }
@@ -66,7 +66,7 @@ impl<'a> Outputs<'a> {
 
     /// Whether all demands find an output together.
     pub(super) fn can(&mut self, mut demands: Vec<Demand>) -> bool {
-        demands.sort();
+        demands.sort_by(hardest_first);
         self.assign(&demands, u32::try_from(demands.len()).unwrap_or(u32::MAX)).is_some()
     }
 
@@ -79,7 +79,7 @@ impl<'a> Outputs<'a> {
         }
         self.states = 0;
         let mut order: Vec<usize> = (0..demands.len()).collect();
-        order.sort_by_key(|at| &demands[*at]);
+        order.sort_by(|a, b| hardest_first(&demands[*a], &demands[*b]));
         let sorted: Vec<Demand> = order.iter().map(|at| demands[*at].clone()).collect();
         let found = self.assign(&sorted, mixed).unwrap_or_default();
         let mut outputs = vec![0; found.len()];
@@ -130,7 +130,8 @@ impl<'a> Outputs<'a> {
         let Some((demand, name)) = trial.demands.get(at).copied() else { return true };
         trial.states += 1;
         let state = (at, mixed, self.state(carries));
-        if trial.states >= STATES || trial.dead.contains(&state) {
+        if trial.states >= STATES || trial.dead.contains(&state) || !self.may_fit(&trial.demands[at..], mixed, carries)
+        {
             return false;
         }
         for output in 0..carries.len() {
@@ -151,6 +152,41 @@ impl<'a> Outputs<'a> {
         }
         trial.dead.insert(state);
         false
+    }
+
+    /// Whether nothing says at a glance that the rest can't be placed: for each way of firing the outputs that could
+    /// still take it have the current left, and the names that are on no output yet find empty outputs or may be mixed.
+    fn may_fit(&self, rest: &[(&Demand, usize)], mixed: u32, carries: &[Carries]) -> bool {
+        let outputs = || self.board.outputs.iter().zip(carries);
+        let mut new: Vec<(Fires, usize)> = Vec::new();
+        for (demand, name) in rest {
+            let fires = demand.trigger.fires;
+            if !carries.iter().any(|c| c.fires == Some(fires) && c.names.contains(name)) {
+                new.push((fires, *name));
+            }
+        }
+        new.sort_unstable();
+        new.dedup();
+        let empty = carries.iter().filter(|c| c.fires.is_none()).count();
+        if new.len() > empty + usize::try_from(mixed).unwrap_or(usize::MAX) {
+            return false;
+        }
+        ALL_FIRES.into_iter().all(|fires| {
+            let wanted: i64 = rest
+                .iter()
+                .filter(|(d, _)| d.trigger.fires == fires)
+                .map(|(d, _)| d.trigger.nanoamperes)
+                .fold(0, i64::saturating_add);
+            let room = |(output, carried): (&Output, &Carries)| {
+                let open = carried.fires.is_none_or(|f| f == fires) && output.contact_for(fires).is_some();
+                match output.limit {
+                    _ if !open => 0,
+                    None => i64::MAX / 1024,
+                    Some(limit) => limit.nanoamperes().saturating_add(1) - carried.nanoamperes,
+                }
+            };
+            wanted == 0 || wanted <= outputs().map(room).fold(0, i64::saturating_add)
+        })
     }
 
     /// What the outputs carry, whichever of those that are alike carries it.
@@ -184,12 +220,20 @@ impl<'a> Outputs<'a> {
     }
 }
 
+/// Every way of firing.
+const ALL_FIRES: [Fires; 4] =
+    [Fires::NegativeApplied, Fires::NegativeRemoved, Fires::PositiveApplied, Fires::PositiveRemoved];
+
+/// One order for all questions about the same demands, the largest current of each kind first.
+fn hardest_first(a: &Demand, b: &Demand) -> std::cmp::Ordering {
+    let key = |d: &Demand| (d.trigger.fires, d.supply, std::cmp::Reverse(d.trigger.nanoamperes));
+    key(a).cmp(&key(b)).then_with(|| a.trigger.name.cmp(&b.trigger.name))
+}
+
 /// Whether two outputs can do the same.
 fn alike(a: &Output, b: &Output) -> bool {
-    const ALL: [Fires; 4] =
-        [Fires::NegativeApplied, Fires::NegativeRemoved, Fires::PositiveApplied, Fires::PositiveRemoved];
     let relay = |output: &Output| matches!(output.kind, OutputKind::Relay { .. });
-    let can = |output: &Output| ALL.map(|fires| output.contact_for(fires).is_some());
+    let can = |output: &Output| ALL_FIRES.map(|fires| output.contact_for(fires).is_some());
     let limit = |output: &Output| output.limit.map(crate::units::Amps::nanoamperes);
     relay(a) == relay(b) && can(a) == can(b) && limit(a) == limit(b)
 }

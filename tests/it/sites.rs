@@ -46,7 +46,21 @@ pub(crate) struct Knobs {
 }
 
 impl Knobs {
-    /// An ordinary site of this many items, the board about large enough.
+    /// A site as the office plans it: a board chosen to be large enough, or nearly, and cables mostly sound.
+    #[allow(dead_code, reason = "benchmarks alone use it")]
+    pub(crate) fn planned(fewest: usize, most: usize) -> Self {
+        Self {
+            inputs: (most - most / 10, most + most / 4),
+            outputs: (2 + most / 10, 4 + most / 8),
+            supplies: (1, 2),
+            lost: 4,
+            thin: 10,
+            sounders: 10,
+            ..Self::usual(fewest, most)
+        }
+    }
+
+    /// A hard site of this many items: inputs, outputs and cores all run short at once.
     pub(crate) fn usual(fewest: usize, most: usize) -> Self {
         Self {
             items: (fewest, most),
