@@ -3,7 +3,7 @@
 
 use super::cost::{MOVED, OPENED, Packed, UNMONITORED, UNSERVED_MUST, UNSERVED_WANT, USED};
 use super::key::{Key, Layout};
-use super::search::Problem;
+use super::search::{COMPARED, Problem};
 use super::site::{Opt, SiteItem};
 use smallvec::SmallVec;
 
@@ -36,7 +36,7 @@ pub(super) struct Entry {
 
 /// The table of a place.
 pub(super) struct Table {
-    /// Its entries; none takes no less and costs no more than another.
+    /// Its entries, the cheapest first; few take no less than a cheaper one.
     pub(super) entries: Vec<Entry>,
     /// Whether nothing was left out.
     pub(super) complete: bool,
@@ -134,19 +134,29 @@ impl Place {
         let start = Entry { cost: 0, key: Key::default(), row: SmallVec::from_elem(0, self.items.len()) };
         let mut labels = vec![Label { entry: start, cables: SmallVec::from_elem(0, self.cables.len()) }];
         let mut complete = self.supplies.len() <= SUPPLIES;
-        for at in order {
+        for (step, at) in order.iter().copied().enumerate() {
             rest -= least_cost(&problem.site.items[self.items[at]]);
+            let later = Later::new(&order[step + 1..], |at| &problem.site.items[self.items[at]]);
             let mut next = Vec::new();
             for label in &labels {
                 self.serve(problem, label, at, bound.saturating_sub(rest), &mut next);
             }
             problem.spend(next.len());
+            next.retain(|label| label.entry.cost.saturating_add(later.left_out(self.free(problem, label))) <= bound);
             labels = best_of_each(next);
             complete &= labels.len() <= width;
             narrow(&mut labels, width);
         }
         let entries = labels.into_iter().map(|label| label.entry).collect();
         Table { entries: undominated(&problem.layout, entries), complete }
+    }
+
+    /// How many usable cores a label leaves.
+    fn free(&self, problem: &Problem<'_>, label: &Label) -> u32 {
+        let left = |(c, state): (&usize, &CableState)| {
+            u64::from(problem.site.cables[*c].capacity).saturating_sub(state & CORES)
+        };
+        u32::try_from(self.cables.iter().zip(&label.cables).map(left).sum::<u64>()).unwrap_or(u32::MAX)
     }
 
     /// Every way to go on from `label` with the item at `at`.
@@ -206,6 +216,39 @@ impl Place {
     }
 }
 
+/// The items that are still to come in a place.
+struct Later {
+    /// The fewest cores that each needs, the most first.
+    cores: Vec<u32>,
+    /// How many of them are no `must`.
+    wants: u32,
+}
+
+impl Later {
+    fn new<'s>(order: &[usize], item: impl Fn(usize) -> &'s SiteItem) -> Self {
+        let fewest = |at: &usize| item(*at).options.iter().map(|o| o.cores).min().unwrap_or(0);
+        let mut cores: Vec<u32> = order.iter().map(fewest).collect();
+        cores.sort_unstable_by_key(|cores| std::cmp::Reverse(*cores));
+        let wants = order.iter().filter(|at| !item(**at).must).count();
+        Self { cores, wants: u32::try_from(wants).unwrap_or(u32::MAX) }
+    }
+
+    /// What leaving out as many as must be left out costs at least, with this many cores for all.
+    fn left_out(&self, free: u32) -> Packed {
+        let mut needed: u32 = self.cores.iter().sum();
+        let mut out = 0;
+        for cores in &self.cores {
+            if needed <= free {
+                break;
+            }
+            needed -= cores;
+            out += 1;
+        }
+        let wants = out.min(self.wants);
+        Packed::from(wants) * UNSERVED_WANT + Packed::from(out - wants) * UNSERVED_MUST
+    }
+}
+
 /// Of the labels that are alike to all that follows, the best.
 fn best_of_each(mut labels: Vec<Label>) -> Vec<Label> {
     labels.sort_unstable_by(|a, b| {
@@ -232,7 +275,7 @@ fn undominated(layout: &Layout, mut entries: Vec<Entry>) -> Vec<Entry> {
     entries.sort_unstable_by(|a, b| (a.cost, &a.row, a.key).cmp(&(b.cost, &b.row, b.key)));
     let mut kept: Vec<Entry> = Vec::new();
     for entry in entries {
-        if !kept.iter().any(|k| layout.takes_no_more(k.key, entry.key)) {
+        if !kept.iter().take(COMPARED).any(|k| layout.takes_no_more(k.key, entry.key)) {
             kept.push(entry);
         }
     }

@@ -25,7 +25,7 @@ const FIRST_WIDTH: usize = 32;
 const PLACE_WIDTH: usize = 512;
 
 /// With how many of the cheapest ways each way is compared.
-const COMPARED: usize = 400;
+pub(super) const COMPARED: usize = 200;
 
 /// How many ways are carried when the search is too large to finish.
 const LAST_WIDTH: usize = 1_000;
