@@ -37,10 +37,13 @@ pub(super) struct Outputs<'a> {
     known: BTreeMap<Vec<Demand>, Option<u32>>,
 }
 
+/// What one of the outputs that are alike carries.
+type OneCarries = (usize, Carries);
+
 /// An assignment being tried.
 struct Trial<'a> {
     demands: &'a [(&'a Demand, usize)],
-    dead: BTreeSet<(usize, u32, Vec<(usize, Carries)>)>,
+    dead: BTreeSet<(usize, u32, Vec<OneCarries>)>,
     states: usize,
 }
 
@@ -190,8 +193,8 @@ impl<'a> Outputs<'a> {
     }
 
     /// What the outputs carry, whichever of those that are alike carries it.
-    fn state(&self, carries: &[Carries]) -> Vec<(usize, Carries)> {
-        let mut state: Vec<(usize, Carries)> = self.like.iter().copied().zip(carries.iter().cloned()).collect();
+    fn state(&self, carries: &[Carries]) -> Vec<OneCarries> {
+        let mut state: Vec<OneCarries> = self.like.iter().copied().zip(carries.iter().cloned()).collect();
         state.sort_unstable();
         state
     }

@@ -1,5 +1,5 @@
 //! Checks against tools that are not ours: a mixed-integer solver, a circuit simulator, a list of preferred
-//! values. `.ci/outside` installs them; where one is missing its check says that it was skipped and passes,
+//! values. `.ci/tools` installs them; where one is missing its check says that it was skipped and passes,
 //! except with `CI=true`, where it fails.
 
 mod cable;

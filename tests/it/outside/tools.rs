@@ -30,8 +30,8 @@ fn works(program: &PathBuf, arguments: &[&str]) -> bool {
 fn or_skipped(tool: Option<PathBuf>, what: &str) -> Option<PathBuf> {
     if tool.is_none() {
         let must = std::env::var("CI").is_ok_and(|ci| ci == "true");
-        assert!(!must, "{what} is missing: run .ci/outside");
-        println!("skipped: {what} is not here; .ci/outside installs it");
+        assert!(!must, "{what} is missing: run .ci/tools");
+        println!("skipped: {what} is not here; .ci/tools installs it");
     }
     tool
 }
