@@ -3,13 +3,8 @@
 use super::copper::{RESISTIVITY, at_temperature};
 use super::finite;
 use super::fuse::RATINGS;
+use super::preferred::E24;
 use super::sum::SPARE;
-
-/// The 24 values of each decade to which resistors are made (IEC 60063, series E24), in ohms from 10.
-pub const E24: [f64; 24] = [
-    10.0, 11.0, 12.0, 13.0, 15.0, 16.0, 18.0, 20.0, 22.0, 24.0, 27.0, 30.0, 33.0, 36.0, 39.0, 43.0, 47.0, 51.0, 56.0,
-    62.0, 68.0, 75.0, 82.0, 91.0,
-];
 
 /// The smallest standard fuse that is rated for a current; `None` above the largest.
 #[must_use]
@@ -140,7 +135,7 @@ mod tests {
     #[test]
     fn the_nearest_resistor_stands_first() {
         assert_eq!(e24_near(4700.0).first(), Some(&4700.0));
-        assert_eq!(e24_near(4700.0).get(1), Some(&4300.0));
+        assert_eq!(e24_near(4700.0).get(1), Some(&5100.0));
         assert_eq!(e24_near(0.0), Vec::<f64>::new());
     }
 

@@ -11,8 +11,8 @@ pub enum Series {
     E96,
 }
 
-/// The E24 series, in tenths of the decade (IEC 60063).
-const E24: [f64; 24] = [
+/// The 24 values of each decade to which resistors of 5 % are made, in ohms from 10 (IEC 60063).
+pub(super) const E24: [f64; 24] = [
     10.0, 11.0, 12.0, 13.0, 15.0, 16.0, 18.0, 20.0, 22.0, 24.0, 27.0, 30.0, 33.0, 36.0, 39.0, 43.0, 47.0, 51.0, 56.0,
     62.0, 68.0, 75.0, 82.0, 91.0,
 ];

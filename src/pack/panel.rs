@@ -183,9 +183,9 @@ fn fuse(job: &Job, fuse: &Fuse) -> FuseRow {
 #[must_use]
 pub fn right_fuse(fuse: &Fuse) -> String {
     let rating = fuse.rating.as_ref().map_or_else(|| "rating not known".into(), ToString::to_string);
-    let speed = fuse.speed.map_or("speed not known", crate::model::FuseSpeed::word);
+    let speed = fuse.speed.map_or(", speed not known".into(), |speed| format!(" {}", speed.word()));
     let size = fuse.size.as_deref().unwrap_or("size not known");
-    format!("{rating} {speed}, {size}")
+    format!("{rating}{speed}, {size}")
 }
 
 /// What was found, and what was done about it since.

@@ -78,8 +78,12 @@ fn against(case: &Case, supply: Option<usize>, fires: Fires) -> String {
     mark.cloned().unwrap_or_else(|| if fires.is_negative() { "supply +".into() } else { "supply −".into() })
 }
 
-/// What an output carries while it fires.
+/// What an output carries while it fires. One that fires by taking away carries nothing then: the sounder's current
+/// comes over its supply pair.
 fn current(case: &Case, output: &Output, used: &[&PlannedTrigger]) -> Option<Measure> {
+    if used.iter().any(|planned| planned.contact == "normally-closed") {
+        return None;
+    }
     let what = format!("output:{}", output.output);
     let row = case.electrics.loading.iter().find(|l| l.what == what)?;
     let mut marks: Vec<&str> = Vec::new();
