@@ -49,13 +49,14 @@ pub fn nearest_colour(word: &str) -> Option<String> {
 const LONGEST: usize = 64;
 
 /// The one of `options` that `word` most likely stands for: the same but for case and spaces, or at most two
-/// letters changed, added, left out or swapped (and fewer than it has). Of equals, the first of the same length, else
-/// the first.
+/// letters changed, added, left out or swapped (and fewer than it has). Of equals, the first; for marks
+/// of three signs or fewer the first of the same length, for people seldom miscount those.
 #[must_use]
 pub fn nearest<'a>(word: &str, options: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let length = |word: &str| folded(word).chars().count();
     let all = all_nearest(word, options);
-    all.iter().find(|option| length(option) == length(word)).or_else(|| all.first()).copied()
+    let same = |option: &&&str| length(word) <= 3 && length(option) == length(word);
+    all.iter().find(same).or_else(|| all.first()).copied()
 }
 
 /// Every one of `options` that is nearest to `word`, in their order: `AUX` may stand for `AUX+` as well as `AUX-`.
