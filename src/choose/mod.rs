@@ -3,10 +3,12 @@
 
 mod assign;
 mod cost;
+mod fired;
 mod inputs;
 mod key;
 mod outputs;
 mod place;
+mod rest;
 mod search;
 mod shortage;
 mod site;

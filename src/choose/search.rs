@@ -6,10 +6,12 @@
 //! one, or of equals the one whose options come first in the items' order, stands for both.
 
 use super::cost::{Packed, SHARED};
+use super::fired::{most_fired, trigger_classes};
 use super::inputs::Room;
 use super::key::{Key, Layout};
 use super::outputs::{Demand, Outputs};
 use super::place::{self, Entry, Place, Row, Table, UNSERVED};
+use super::rest::{Rest, row_at, row_before};
 use super::site::Site;
 use crate::model::{Board, Wiring};
 use smallvec::SmallVec;
@@ -290,22 +292,6 @@ impl<'a> Problem<'a> {
     }
 }
 
-/// What a place and those after it must cost at least, by how much of something is left, given the same for those after
-/// it. `taken` says how much of it a key takes.
-fn row_before(table: &Table, least: Packed, after: &[Packed], taken: impl Fn(Key) -> u32) -> Vec<Packed> {
-    let best = |left: usize| {
-        if !table.complete {
-            return after[left] + least;
-        }
-        let ways = table
-            .entries
-            .iter()
-            .filter_map(|e| left.checked_sub(taken(e.key) as usize).map(|l| after[l].saturating_add(e.cost)));
-        ways.min().unwrap_or(Packed::MAX / 2)
-    };
-    (0..after.len()).map(best).collect()
-}
-
 /// Of the ways that are alike to all that follows, the best, without those that a cheaper one beats in every respect; the
 /// `width` cheapest of these.
 fn pick(
@@ -354,35 +340,6 @@ struct Way {
     entry: usize,
 }
 
-/// What places must cost at least.
-struct Rest {
-    /// Whatever is left for them.
-    all: Packed,
-    /// For each set of inputs, by how many are left with all that sharing could ever free, shared loops priced.
-    priced: Vec<Vec<Packed>>,
-    /// For each set of inputs, by how many are left and no more.
-    bounded: Vec<Vec<Packed>>,
-    /// By how many items with triggers the outputs can still take, as far as that is known.
-    fired: Vec<Packed>,
-    /// How many loops of each group these places could have.
-    loops: Vec<u32>,
-}
-
-impl Rest {
-    /// How many loops more could go onto another's input, when these groups have a loop already.
-    fn may_share(&self, key: Key) -> u32 {
-        let more = |(group, loops): (usize, &u32)| {
-            if Layout::has_group(key, group) { *loops } else { loops.saturating_sub(1) }
-        };
-        self.loops.iter().enumerate().map(more).sum()
-    }
-}
-
-/// The entry of a row, its last one when there is more left than could be used.
-fn row_at(row: &[Packed], left: u32) -> Packed {
-    row.get(left as usize).or(row.last()).copied().unwrap_or(0)
-}
-
 /// Compares the rows of two ways without writing them out: in the items' order, the first that differs decides.
 fn merged(place: &Place, a: &Entry, add_a: &Entry, b: &Entry, add_b: &Entry) -> std::cmp::Ordering {
     let here = place.items.iter().zip(add_a.row.iter().zip(&add_b.row)).find(|(_, (x, y))| x != y);
@@ -407,61 +364,4 @@ fn most_loops(site: &Site) -> [u32; 3] {
         let asks = site.items.iter().filter(|i| i.options.iter().any(|o| o.method.wiring() == Some(wiring)));
         u32::try_from(asks.count()).unwrap_or(u32::MAX)
     })
-}
-
-/// The trigger class of each item and what one item of each class asks; no classes when the outputs can serve all
-/// items without mixing names, for then they never decide.
-fn trigger_classes(site: &Site, outputs: &mut Outputs<'_>) -> (Vec<Option<usize>>, Vec<Vec<Demand>>) {
-    let demands_of = |item: &super::site::SiteItem| -> Vec<Demand> {
-        let demand = |t: &super::site::SiteTrigger| Demand { trigger: t.clone(), supply: item.supply };
-        item.triggers.iter().map(demand).collect()
-    };
-    let fired = |item: &&super::site::SiteItem| !item.options.is_empty() && !item.triggers.is_empty();
-    let everything = site.items.iter().filter(fired).flat_map(demands_of).collect();
-    if outputs.fewest_mixed(everything) == Some(0) {
-        return (vec![None; site.items.len()], Vec::new());
-    }
-    let mut classes: Vec<Vec<Demand>> = Vec::new();
-    let class_of = site.items.iter().map(|item| {
-        fired(&item).then(|| {
-            let demands = demands_of(item);
-            classes.iter().position(|c| *c == demands).unwrap_or_else(|| {
-                classes.push(demands);
-                classes.len() - 1
-            })
-        })
-    });
-    (class_of.collect(), classes)
-}
-
-/// How many ways of leaving items out are tried to learn how many the outputs can take.
-const LEFT_OUT_TRIES: usize = 300;
-
-/// The most items with triggers that the outputs could take together. Tries to leave out none, then one of any class,
-/// then two …; where that takes too many tries, what was not yet ruled out.
-fn most_fired(outputs: &mut Outputs<'_>, classes: &[Vec<Demand>], sizes: &[u32]) -> u32 {
-    let all: u32 = sizes.iter().sum();
-    let mut tries = 0;
-    let mut kept: std::collections::BTreeSet<Vec<u32>> = std::iter::once(sizes.to_vec()).collect();
-    for out in 0..all {
-        for counts in &kept {
-            tries += 1;
-            let demands = classes.iter().zip(counts).flat_map(|(demands, n)| {
-                std::iter::repeat_n(demands, usize::try_from(*n).unwrap_or(0)).flatten().cloned()
-            });
-            if tries > LEFT_OUT_TRIES || outputs.can(demands.collect()) {
-                return all - out;
-            }
-        }
-        let fewer = |counts: &Vec<u32>| -> Vec<Vec<u32>> {
-            let one_less = |at: usize| {
-                let mut less = counts.clone();
-                less[at] = less[at].checked_sub(1)?;
-                Some(less)
-            };
-            (0..counts.len()).filter_map(one_less).collect()
-        };
-        kept = kept.iter().flat_map(fewer).collect();
-    }
-    0
 }
