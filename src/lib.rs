@@ -1,4 +1,18 @@
-//! Wirelore.
+//! Wirelore keeps what is known about old wired intruder alarms and turns a survey of a site into a job pack.
+//!
+//! The flow is one way, and each stage is one function:
+//!
+//! 1. [`source::Files`] reads files; [`source::read`] turns YAML into trees that know their places.
+//! 2. [`check::library`] and [`check::survey`] turn trees into the checked [`model`], with every fault at once.
+//! 3. [`model::Job::new`] follows a survey's references.
+//! 4. [`choose::choose`] finds the optimum of cables, wirings, inputs and outputs.
+//! 5. [`land::land`] gives every core its screw.
+//! 6. [`work::work`] works volts, loads, loops and battery with the formulas of [`formula`].
+//! 7. [`judge::judge`] says what a reader must know, and alone whether the pack is ready.
+//! 8. [`pack::view`] makes what pages show; [`render`] makes the bytes.
+//! 9. [`cli::run`] is the edge: commands, files, screens, exit codes.
+//!
+//! [`search`] stands beside the flow: it finds any fact of a library. `DEVELOPERS.md` has the map with its reasons.
 
 pub mod check;
 pub mod choose;

@@ -1,5 +1,5 @@
 //! The command line. Typed arguments become a ready configuration before any work; each command gives back a
-//! [`report::Report`]; what is printed and the exit code are decided here, once.
+//! report; what is printed and the exit code are decided here, once.
 
 mod args;
 mod check;

@@ -46,13 +46,17 @@ pub(crate) struct Knobs {
 }
 
 impl Knobs {
-    /// A site as the office plans it: a board chosen to be large enough, or nearly, and cables mostly sound.
+    /// A site as most takeovers are: nearly everything stays on the cable it has, a few items are new, and the board was
+    /// chosen to be large enough.
     #[allow(dead_code, reason = "benchmarks alone use it")]
     pub(crate) fn planned(fewest: usize, most: usize) -> Self {
         Self {
             inputs: (most - most / 10, most + most / 4),
             outputs: (2 + most / 10, 4 + most / 8),
             supplies: (1, 2),
+            places: 9,
+            crowd: 8,
+            new: 12,
             lost: 4,
             thin: 10,
             sounders: 10,
