@@ -21,7 +21,7 @@ use std::collections::BTreeMap;
 const BUDGET: usize = 3_000_000;
 
 /// How many ways the first pass carries.
-const FIRST_WIDTH: usize = 32;
+const FIRST_WIDTH: usize = 10;
 
 /// How many ways a place may carry before it waits for a bound.
 const PLACE_WIDTH: usize = 512;
