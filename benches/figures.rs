@@ -20,7 +20,7 @@ const SIZES: [(&str, (usize, usize), u64, usize); 2] =
 
 fn figures(criterion: &mut Criterion) {
     for (name, (fewest, most), count, few) in SIZES {
-        let sites: Vec<Site> = (0..count).map(|number| Site::new(number, &Knobs::usual(fewest, most))).collect();
+        let sites: Vec<Site> = (0..count).map(|number| Site::new(number, &Knobs::hard(fewest, most))).collect();
         one_by_one(name, &sites);
         let jobs: Vec<_> = sites.iter().take(few).map(Site::job).collect();
         let plans: Vec<_> = jobs.iter().map(|job| land(job, choose(job))).collect();

@@ -18,7 +18,7 @@ const SIZES: [(&str, (usize, usize), u64, usize); 3] =
 
 fn plan(criterion: &mut Criterion) {
     for (name, (fewest, most), count, few) in SIZES {
-        let hard: Vec<Site> = (0..count).map(|number| Site::new(number, &Knobs::usual(fewest, most))).collect();
+        let hard: Vec<Site> = (0..count).map(|number| Site::new(number, &Knobs::hard(fewest, most))).collect();
         println!("{name}, everything short at once: {}", one_by_one(&hard));
         let sites: Vec<Site> = (0..count).map(|number| Site::new(number, &Knobs::planned(fewest, most))).collect();
         println!("{name}, as planned: {}", one_by_one(&sites));

@@ -74,7 +74,10 @@ fn unknown_key(sheet: &mut Sheet<'_>, entry: &Entry, name: &str, block: &Block, 
 fn key_value(sheet: &mut Sheet<'_>, key: &Key, entry: &Entry) {
     if value::is_empty(&entry.value, key.shape) {
         let none = if key.none { "write `none` when there is none, " } else { "" };
-        let help = format!("leave the key out when it is not known, {none}or write `{}: {}`", key.name, key.example);
+        let write = format!("write `{}: {}`", key.name, key.example);
+        // A key that must be there is no key to leave out.
+        let help =
+            if key.required { write } else { format!("leave the key out when it is not known, {none}or {write}") };
         sheet.fault(entry.key.span, format!("`{}` is empty", key.name), help);
         return;
     }

@@ -106,5 +106,6 @@ fn start(kind: &str, id: &str, folder: &Path) -> Ended {
         let _ = fs::remove_file(&path);
         return Err(failed(error));
     }
-    Ok(Report::done(format!("Wrote {}\nNext: fill it in, then run `wirelore check`\n", path.display())))
+    let path = path.display();
+    Ok(Report::done(format!("Wrote {path}\nNext: fill it in, then run `wirelore check {path}`\n")))
 }

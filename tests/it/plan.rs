@@ -98,7 +98,7 @@ fn everything_served() {
 fn landed_plans() {
     let mut doubled = 0;
     for number in 0..100 {
-        doubled += land_and_check(&Knobs::usual(4, 20), number);
+        doubled += land_and_check(&Knobs::hard(4, 20), number);
         doubled += land_and_check(&Knobs { crowd: 60, ..Knobs::two_supplies() }, number);
         doubled += land_and_check(&Knobs { items: (6, 14), ..Knobs::one_core_tampers() }, number);
     }

@@ -60,12 +60,12 @@ impl Knobs {
             lost: 4,
             thin: 10,
             sounders: 10,
-            ..Self::usual(fewest, most)
+            ..Self::hard(fewest, most)
         }
     }
 
     /// A hard site of this many items: inputs, outputs and cores all run short at once.
-    pub(crate) fn usual(fewest: usize, most: usize) -> Self {
+    pub(crate) fn hard(fewest: usize, most: usize) -> Self {
         Self {
             items: (fewest, most),
             inputs: (1 + fewest / 2, most),
@@ -84,7 +84,7 @@ impl Knobs {
 
     /// A small site, for the brute force.
     pub(crate) fn small() -> Self {
-        Self { crowd: 35, places: 5, inputs: (2, 8), outputs: (2, 5), ..Self::usual(2, 6) }
+        Self { crowd: 35, places: 5, inputs: (2, 8), outputs: (2, 5), ..Self::hard(2, 6) }
     }
 
     /// Inputs are scarce and items may share them.

@@ -256,7 +256,7 @@ fn hostile_names_do_not_break_the_tables() {
 /// Sites made at random, sounders on scarce outputs and tampers on one core among them: the sheet covers every one.
 #[test]
 fn random_sites_are_covered_too() {
-    let all = [Knobs::usual(2, 14), Knobs::few_outputs(), Knobs::few_cores(), Knobs::one_core_tampers()];
+    let all = [Knobs::hard(2, 14), Knobs::few_outputs(), Knobs::few_cores(), Knobs::one_core_tampers()];
     for (number, knobs) in (0..40).flat_map(|number| all.iter().map(move |knobs| (number, knobs))) {
         planned(&Site::new(number, knobs).job(), &|job, plan, pack| {
             assert_eq!(group(pack, "walk").map_or(0, |g| g.tests.len()), plan.items.len());

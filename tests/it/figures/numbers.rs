@@ -152,7 +152,7 @@ proptest! {
     /// JSON can't hold a number that is none: it would become null. So the view's own numbers are looked at too.
     #[test]
     fn every_number_of_a_random_pack_is_one(number in 0_u64..100_000, push in push()) {
-        let view = view_of(&pushed(Site::new(number, &Knobs::usual(2, 12)), &push));
+        let view = view_of(&pushed(Site::new(number, &Knobs::hard(2, 12)), &push));
         for figure in figures(&view) {
             prop_assert!(figure.value.is_none_or(f64::is_finite), "{figure:?}");
             prop_assert_eq!(figure.text.is_empty(), false);

@@ -129,7 +129,7 @@ fn every_demo_survey_reads_what_the_simulator_says() {
 #[test]
 fn random_sites_read_what_the_simulator_says() {
     let Some(ngspice) = tools::ngspice() else { return };
-    let sorts = [Knobs::usual(6, 16), Knobs::one_core_tampers(), Knobs::two_supplies(), Knobs::few_inputs()];
+    let sorts = [Knobs::hard(6, 16), Knobs::one_core_tampers(), Knobs::two_supplies(), Knobs::few_inputs()];
     let (mut bench, mut tally) = (Bench::default(), Tally::default());
     for number in 0..200_u64 {
         let knobs = sorts.iter().cycle().nth(usize::try_from(number).unwrap_or(0)).expect("there are sorts");

@@ -58,8 +58,8 @@ fn every_demo_survey_costs_what_the_solver_says() {
 fn random_sites_cost_what_the_solver_says() {
     let Some(python) = tools::python() else { return };
     let sorts = [
-        ("usual", Knobs::usual(6, 16)),
-        ("large", Knobs::usual(16, 24)),
+        ("usual", Knobs::hard(6, 16)),
+        ("large", Knobs::hard(16, 24)),
         ("small", Knobs::small()),
         ("few-inputs", Knobs::few_inputs()),
         ("few-outputs", Knobs::few_outputs()),
