@@ -3,7 +3,7 @@
 use super::figure::Figure;
 use crate::model::How;
 use crate::search::{Kind, Question};
-use clap::{Args as Group, Parser, Subcommand, ValueEnum};
+use clap::{Args as Group, CommandFactory, Parser, Subcommand, ValueEnum};
 use jiff::civil::Date;
 use std::ffi::OsString;
 use std::num::NonZeroUsize;
@@ -31,12 +31,20 @@ impl Args {
     }
 }
 
+/// What clap says of `find` without words where nobody can be asked for them.
+pub(super) fn words_missing(args: Vec<OsString>) -> Option<clap::Error> {
+    let command = Args::command();
+    let strict = command.mut_subcommand("find", |find| find.mut_arg("words", |words| words.required(true)));
+    strict.try_get_matches_from(args).err()
+}
+
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     /// Find a terminal, fuse, board marking or note by its mark or by words
     ///
-    /// Marks keep their sign: A+ and A- are different screws. Type them as printed, `wirelore find A-`; words work
-    /// too: `wirelore find strobe trigger`.
+    /// Type a mark as it is printed or as you say it, `wirelore find A-`, `find t/r`, `find hold off plus`, or ask in
+    /// words: `find F2 blown`, `find strobe mb6`. A+ and A- are different screws: a hit on the other side stands below
+    /// all others and says so. Without words, on a terminal, a prompt searches as you type.
     Find(Find),
     /// Show a card: every terminal in board order, fuses, siren wiring, cautions, notes
     Show(Show),
@@ -68,9 +76,9 @@ pub(super) enum Command {
 
 #[derive(Debug, Group)]
 pub(super) struct Find {
-    /// A mark as printed, or words
-    #[arg(required = true, value_name = "WORDS")]
-    words: Vec<OsString>,
+    /// A mark as printed, or words; none: a prompt that searches as you type
+    #[arg(value_name = "WORDS")]
+    pub(super) words: Vec<OsString>,
     /// Only facts of this card
     #[arg(long, value_name = "ID")]
     card: Option<String>,
@@ -86,6 +94,11 @@ pub(super) struct Find {
 }
 
 impl Find {
+    /// Whether it is left to the prompt what to ask.
+    pub(super) fn is_open(&self) -> bool {
+        self.words.is_empty() && !self.json
+    }
+
     /// The question; bytes that are not text are replaced, for any bytes are a valid question.
     pub(super) fn question(&self) -> Question {
         let words: Vec<_> = self.words.iter().map(|w| w.to_string_lossy()).collect();

@@ -30,7 +30,7 @@ const ROOMS: [Room; 16] = [
     // Alone writes pages. It knows what pages show, not what a job is.
     ("render", &["pack"], &["include_dir", "pulldown_cmark", "serde", "serde_json", "tera"]),
     // Alone searches. It knows cards, not plans.
-    ("search", &["model", "units", "wording"], &["tantivy"]),
+    ("search", &["model", "units", "wording"], &["frostem", "tantivy"]),
     (
         "cli",
         &[
@@ -49,7 +49,7 @@ const ROOMS: [Room; 16] = [
             "wording",
             "work",
         ],
-        &["clap", "jiff", "rayon", "serde_json", "tempfile"],
+        &["anstyle", "clap", "crossterm", "jiff", "rayon", "serde_json", "signal_hook", "tempfile", "textwrap"],
     ),
     ("main", &["cli"], &[]),
 ];
