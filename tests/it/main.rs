@@ -11,5 +11,6 @@ mod pages;
 mod plan;
 mod rooms;
 mod search;
+mod sheet;
 mod sites;
 mod test_sheet;
