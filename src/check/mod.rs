@@ -5,6 +5,7 @@ mod build;
 mod keys;
 mod library;
 mod parse;
+mod privacy;
 mod shape;
 mod sheet;
 mod starter;
@@ -12,6 +13,7 @@ mod survey;
 mod value;
 
 pub use library::library;
+pub use privacy::{privacy, private, sites};
 pub use starter::{KINDS, starter};
 pub use survey::survey;
 pub use value::misread;
