@@ -5,6 +5,7 @@ mod cli;
 mod docs;
 mod figures;
 mod findings;
+mod guard;
 mod outside;
 mod pack;
 mod pages;
