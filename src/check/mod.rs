@@ -11,6 +11,8 @@ mod starter;
 mod survey;
 mod value;
 
+pub(crate) use keys::{Block, Key, Shape};
+pub(crate) use library::block_of;
 pub use library::library;
 pub use starter::{KINDS, starter};
 pub use survey::survey;
