@@ -20,6 +20,7 @@ pub mod cli;
 pub mod diagnostics;
 pub mod edit;
 pub mod formula;
+pub mod guard;
 pub mod judge;
 pub mod land;
 pub mod model;

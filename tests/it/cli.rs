@@ -8,4 +8,5 @@ mod notes;
 mod packs;
 mod run;
 mod sets;
+mod sheets;
 mod usage;
