@@ -61,6 +61,13 @@ pub(super) enum Command {
     ///
     /// Each note is a new file in the library's `notes` folder; nobody's note is ever changed.
     Note(Note),
+    /// Correct one fact of a card in its file, and nothing else
+    ///
+    /// MARK is a terminal, fuse or link by its mark, or another place on the card: `siren`, `power.battery`, `zones.1`,
+    /// `siren.triggers.strobe`, `card` for what is said of the whole card. A list is typed as a card writes it:
+    /// volts="[13.2 V, 14.2 V]". Comments, order and spacing stay; the card is checked before its file is replaced,
+    /// and the difference is printed.
+    Set(Set),
     /// Work out one figure: volts at the far end, a loop, a battery, a fuse
     ///
     /// The formulas are those of the packs; each figure is printed with its formula and the numbers put into it. A
@@ -189,6 +196,25 @@ pub(super) struct Note {
     pub(super) date: Option<Date>,
 }
 
+#[derive(Debug, Group)]
+pub(super) struct Set {
+    /// The card's id, as in its file's name
+    #[arg(value_name = "CARD")]
+    pub(super) card: String,
+    /// The terminal, fuse or link by its mark, or another place on the card
+    #[arg(value_name = "MARK", allow_hyphen_values = true)]
+    pub(super) of: String,
+    /// What it is to say, for example rating="1.6 A"
+    #[arg(required = true, value_name = "KEY=VALUE", value_parser = key_and_value)]
+    pub(super) values: Vec<(String, String)>,
+    /// Which of the card's sources says so, and where in it, for example "manual p.5"
+    #[arg(long, value_name = "SOURCE")]
+    pub(super) cite: Option<String>,
+    /// Print JSON for another program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
 #[derive(Debug, Subcommand)]
 pub(super) enum New {
     /// A card to fill in: panel, board, device, cable or supply
@@ -260,4 +286,9 @@ fn kind(word: &str) -> Result<Kind, String> {
 
 fn date(text: &str) -> Result<Date, String> {
     text.parse().map_err(|_| "a date is a year, a month and a day, for example 2026-11-03".to_string())
+}
+
+fn key_and_value(text: &str) -> Result<(String, String), String> {
+    let (key, value) = text.split_once('=').ok_or("a key and its value are due, for example rating=\"1.6 A\"")?;
+    Ok((key.trim().to_owned(), value.to_owned()))
 }

@@ -12,8 +12,10 @@ mod note;
 mod open;
 mod pack;
 mod place;
+mod replace;
 mod report;
 mod screen;
+mod set;
 mod sheet;
 mod show;
 mod table;
@@ -44,6 +46,7 @@ fn command(args: Args) -> Report {
         Command::Pack(pack) => pack::run(library.as_ref(), &pack),
         Command::Demo(demo) => pack::demo(&demo.out),
         Command::Note(note) => note::run(library, &note),
+        Command::Set(set) => set::run(library, &set),
         Command::Figure(figure) => figure::run(library, &figure),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
         Command::New(New::Survey { id }) => new::survey(library, &id),

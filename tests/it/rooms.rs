@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 /// A room, the rooms it may use, and the outside crates it may use.
 type Room = (&'static str, &'static [&'static str], &'static [&'static str]);
 
-const ROOMS: [Room; 17] = [
+const ROOMS: [Room; 18] = [
     ("units", &[], &[]),
     ("wording", &[], &["strsim"]),
     ("diagnostics", &[], &["serde_json"]),
@@ -19,6 +19,8 @@ const ROOMS: [Room; 17] = [
     ("source", &["diagnostics"], &["include_dir", "serde", "serde_yaml"]),
     ("check", &["diagnostics", "guard", "model", "source", "units", "wording"], &["jiff"]),
     ("model", &["units"], &["jiff"]),
+    // Alone changes what a file says, by the places of its tree and the table of keys.
+    ("edit", &["check", "diagnostics", "source", "wording"], &["similar"]),
     ("formula", &["units"], &[]),
     ("choose", &["model", "units"], &["smallvec"]),
     ("land", &["choose", "formula", "model", "units"], &[]),
@@ -39,6 +41,7 @@ const ROOMS: [Room; 17] = [
             "check",
             "choose",
             "diagnostics",
+            "edit",
             "formula",
             "guard",
             "judge",
