@@ -4,6 +4,7 @@
 mod build;
 mod keys;
 mod library;
+mod note;
 mod parse;
 mod privacy;
 mod shape;
@@ -13,6 +14,7 @@ mod survey;
 mod value;
 
 pub use library::library;
+pub use note::note;
 pub use privacy::{privacy, private, sites};
 pub use starter::{KINDS, starter};
 pub use survey::survey;

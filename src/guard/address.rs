@@ -20,7 +20,9 @@ static TYPED: Pattern = LazyLock::new(|| {
 
 /// `Heringstraße 12`.
 static NUMBER_LAST: Pattern = LazyLock::new(|| {
-    pattern(r"\b\p{Lu}\p{L}+(?:straße|strasse|str\.|gasse|platz|allee|weg|straat|kade|gatan|vägen|gade|vej)\s+\d{1,4}[a-z]?\b")
+    pattern(
+        r"\b\p{Lu}\p{L}+(?:straße|strasse|str\.|gasse|platz|allee|weg|straat|kade|gatan|vägen|gade|vej)\s+\d{1,4}[a-z]?\b",
+    )
 });
 
 /// `12 rue de la Criée`.
@@ -31,8 +33,9 @@ static RUE: Pattern = LazyLock::new(|| {
 });
 
 /// Words that no street is named by, but that stand between a number and a street word in other sentences.
-const NO_NAME: [&str; 15] =
-    ["the", "this", "that", "and", "way", "wire", "core", "block", "off", "down", "into", "along", "side", "for", "from"];
+const NO_NAME: [&str; 15] = [
+    "the", "this", "that", "and", "way", "wire", "core", "block", "off", "down", "into", "along", "side", "for", "from",
+];
 
 /// The addresses in a text.
 pub(super) fn found(text: &str) -> Vec<Range<usize>> {

@@ -33,9 +33,9 @@ static LOCK: Pattern = LazyLock::new(|| {
 
 /// `enter 7306`, `unset it with 2580`.
 static DOING: Pattern = LazyLock::new(|| {
-    pattern(&format!(
-        r"(?i)\b(?:(?:enter|key\sin|type\sin|punch\sin|press|dial\sin)\w*|(?:unset|un-set|disarm|silence|silenced|silences|reset|arm|set|sets|stop|stops|stopped|open|opens|opened|cancel|unlock)\w*\s(?:[\p{{L}}'’]+\s){{0,4}}?(?:with|using|by|on))\s(?:the\s)?(?:code\s)?[`'“‘(]*(?P<it>\d(?:[\s-]?\d){{3,7}})\b"
-    ))
+    pattern(
+        r"(?i)\b(?:(?:enter|key\sin|type\sin|punch\sin|press|dial\sin)\w*|(?:unset|un-set|disarm|silence|reset|arm|set|stop|open|cancel|unlock)\w*\s(?:[\p{L}'’]+\s){0,4}?(?:with|using|by|on))\s(?:the\s)?(?:code\s)?[`'“‘(]*(?P<it>\d(?:[\s-]?\d){3,7})\b",
+    )
 });
 
 /// `password is herring7`, `pass word Bollard`.
@@ -47,15 +47,64 @@ static WORD: Pattern = LazyLock::new(|| {
 
 /// Words before *code* that make it no secret: what a display, a relay or a standard says.
 const PUBLIC: [&str; 24] = [
-    "area", "bar", "blink", "color", "colour", "country", "date", "dialling", "display", "error", "event", "fault",
-    "flash", "iec", "order", "part", "product", "report", "reporting", "resistor", "status", "trouble", "type", "zone",
+    "area",
+    "bar",
+    "blink",
+    "color",
+    "colour",
+    "country",
+    "date",
+    "dialling",
+    "display",
+    "error",
+    "event",
+    "fault",
+    "flash",
+    "iec",
+    "order",
+    "part",
+    "product",
+    "report",
+    "reporting",
+    "resistor",
+    "status",
+    "trouble",
+    "type",
+    "zone",
 ];
 
 /// What follows *password* in sentences that don't tell it.
 const NO_WORD: [&str; 30] = [
-    "and", "are", "asked", "but", "can", "changed", "for", "forgotten", "from", "has", "held", "kept", "known", "lost",
-    "missing", "must", "needed", "never", "not", "only", "protected", "protection", "required", "set", "that", "the",
-    "unknown", "was", "with", "written",
+    "and",
+    "are",
+    "asked",
+    "but",
+    "can",
+    "changed",
+    "for",
+    "forgotten",
+    "from",
+    "has",
+    "held",
+    "kept",
+    "known",
+    "lost",
+    "missing",
+    "must",
+    "needed",
+    "never",
+    "not",
+    "only",
+    "protected",
+    "protection",
+    "required",
+    "set",
+    "that",
+    "the",
+    "unknown",
+    "was",
+    "with",
+    "written",
 ];
 
 /// The codes in a text.
@@ -80,8 +129,10 @@ fn is_public(word: &str) -> bool {
 fn is_secret(text: &str, place: &Range<usize>) -> bool {
     let after = text.get(place.end..).unwrap_or_default();
     let mut ahead = at(text, 0..place.start).chars().rev();
-    let goes_on = after.starts_with(['.', ',', '/', ':', '-']) && after.chars().nth(1).is_some_and(char::is_alphanumeric);
-    let is_tail = ahead.next().is_some_and(|c| matches!(c, '.' | ',' | '/' | ':' | '-')) && ahead.next().is_some_and(char::is_alphanumeric);
+    let goes_on =
+        after.starts_with(['.', ',', '/', ':', '-']) && after.chars().nth(1).is_some_and(char::is_alphanumeric);
+    let is_tail = ahead.next().is_some_and(|c| matches!(c, '.' | ',' | '/' | ':' | '-'))
+        && ahead.next().is_some_and(char::is_alphanumeric);
     !goes_on && !is_tail && !is_quantity(text, place) && !is_year(text, place)
 }
 

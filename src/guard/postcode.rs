@@ -40,16 +40,18 @@ static AMERICAN: Pattern = LazyLock::new(|| {
     )
 });
 
-static AUSTRALIAN: Pattern =
-    LazyLock::new(|| pattern(r"(?:\b(?P<it>(?:NSW|VIC|QLD|TAS)\s\d{4})\b|\p{Lu}\p{Ll}{3,}\s(?P<more>(?:SA|WA|NT|ACT)\s\d{4})\b)"));
+static AUSTRALIAN: Pattern = LazyLock::new(|| {
+    pattern(r"(?:\b(?P<it>(?:NSW|VIC|QLD|TAS)\s\d{4})\b|\p{Lu}\p{Ll}{3,}\s(?P<more>(?:SA|WA|NT|ACT)\s\d{4})\b)")
+});
 
 /// Four figures and two capitals, and a town.
-static DUTCH: Pattern =
-    LazyLock::new(|| pattern(r"\b(?P<it>[1-9]\d{3}\s?(?P<letters>[A-Z]{2}))\s\p{Lu}\p{L}*\p{Ll}"));
+static DUTCH: Pattern = LazyLock::new(|| pattern(r"\b(?P<it>[1-9]\d{3}\s?(?P<letters>[A-Z]{2}))\s\p{Lu}\p{L}*\p{Ll}"));
 
 /// A country's letter, figures and a town, or a comma, five figures and a town.
 static CONTINENTAL: Pattern = LazyLock::new(|| {
-    pattern(r"(?:\b(?P<it>(?:(?:D|F|FI|SE|I|E)-\d{5}|(?:A|CH|DK|B|L)-\d{4}))\s+\p{Lu}\p{Ll}{2,}|,\s(?P<more>\d{5})\s\p{Lu}\p{Ll}{3,})")
+    pattern(
+        r"(?:\b(?P<it>(?:(?:D|F|FI|SE|I|E)-\d{5}|(?:A|CH|DK|B|L)-\d{4}))\s+\p{Lu}\p{Ll}{2,}|,\s(?P<more>\d{5})\s\p{Lu}\p{Ll}{3,})",
+    )
 });
 
 /// An Irish key: its first part, and a second with letters as well as figures.
@@ -115,7 +117,10 @@ fn either(form: &Pattern, text: &str) -> Vec<Range<usize>> {
 
 /// Letters that stand for a unit or a standard after four figures are no part of a postcode.
 fn dutch(text: &str) -> Vec<Range<usize>> {
-    let no_letters = ["EN", "BS", "PD", "MA", "UF", "NF", "PF", "HZ", "VA", "AC", "DC", "NC", "NO", "KM", "MM", "IN", "SA", "SD", "SS"];
+    let no_letters = [
+        "EN", "BS", "PD", "MA", "UF", "NF", "PF", "HZ", "VA", "AC", "DC", "NC", "NO", "KM", "MM", "IN", "SA", "SD",
+        "SS",
+    ];
     let found = DUTCH.as_ref().into_iter().flat_map(|form| form.captures_iter(text));
     let codes = found.filter(|found| found.name("letters").is_some_and(|it| !no_letters.contains(&it.as_str())));
     codes.filter_map(|found| found.name("it").map(|it| it.range())).collect()
@@ -123,7 +128,8 @@ fn dutch(text: &str) -> Vec<Range<usize>> {
 
 fn irish(text: &str) -> Vec<Range<usize>> {
     let found = IRISH.as_ref().into_iter().flat_map(|form| form.captures_iter(text));
-    let mixed = |key: &str| key.chars().any(|c| c.is_ascii_digit()) && key.chars().filter(char::is_ascii_uppercase).count() > 1;
+    let mixed =
+        |key: &str| key.chars().any(|c| c.is_ascii_digit()) && key.chars().filter(char::is_ascii_uppercase).count() > 1;
     let codes = found.filter(|found| found.name("key").is_some_and(|key| mixed(key.as_str())));
     codes.filter_map(|found| found.get(0).map(|it| it.range())).collect()
 }

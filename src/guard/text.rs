@@ -43,7 +43,8 @@ pub(super) fn is_year(text: &str, place: &Range<usize>) -> bool {
     let is_like_one = number.len() == 4 && (number.starts_with("19") || number.starts_with("20"));
     let ahead = text.get(..place.start).unwrap_or_default().split_whitespace().next_back().unwrap_or_default();
     let ahead = ahead.to_lowercase();
-    is_like_one && ["in", "since", "from", "until", "till", "before", "after", "by", "of", "about"].contains(&ahead.as_str())
+    is_like_one
+        && ["in", "since", "from", "until", "till", "before", "after", "by", "of", "about"].contains(&ahead.as_str())
 }
 
 #[cfg(test)]
