@@ -12,5 +12,6 @@ mod pages;
 mod plan;
 mod rooms;
 mod search;
+mod sheet;
 mod sites;
 mod test_sheet;
