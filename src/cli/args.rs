@@ -59,7 +59,9 @@ pub(super) enum Command {
     Demo(Demo),
     /// Write down what a job taught about a card
     ///
-    /// Each note is a new file in the library's `notes` folder; nobody's note is ever changed.
+    /// Each note is a new file in the library's `notes` folder; nobody's note is ever changed. Everybody reads it, so
+    /// names and addresses of sites, telephone numbers, mail addresses, postcodes, codes and monitoring account numbers
+    /// are refused.
     Note(Note),
     /// Correct one fact of a card in its file, and nothing else
     ///
@@ -68,6 +70,8 @@ pub(super) enum Command {
     /// volts="[13.2 V, 14.2 V]". Comments, order and spacing stay; the card is checked before its file is replaced,
     /// and the difference is printed.
     Set(Set),
+    /// List what jobs taught, newest first
+    Notes(Notes),
     /// Work out one figure: volts at the far end, a loop, a battery, a fuse
     ///
     /// The formulas are those of the packs; each figure is printed with its formula and the numbers put into it. A
@@ -176,21 +180,30 @@ pub(super) struct Note {
     /// The card that the note is about
     #[arg(value_name = "CARD")]
     pub(super) card: String,
-    /// What the job taught, in a sentence or more
+    /// What the job taught, in a sentence or more; `-` reads standard input; without it, your editor
     #[arg(value_name = "TEXT")]
-    pub(super) text: String,
+    pub(super) text: Option<String>,
     /// The terminal, fuse or link it is about; without it, the whole card
     #[arg(long, value_name = "MARK", allow_hyphen_values = true)]
     pub(super) about: Option<String>,
     /// The job's number
     #[arg(long, value_name = "JOB")]
     pub(super) job: Option<String>,
-    /// Who writes it
+    /// Who writes it; without it, the initials in `WIRELORE_BY`, or those that the login name shows
     #[arg(long, value_name = "INITIALS")]
     pub(super) by: Option<String>,
     /// How it is known
     #[arg(long, value_enum)]
     pub(super) how: Option<HowWord>,
+    /// What was measured is what the card says of the mark
+    #[arg(long, requires = "about", conflicts_with = "disagrees")]
+    agrees: bool,
+    /// What was measured is not what the card says of the mark
+    #[arg(long, requires = "about")]
+    disagrees: bool,
+    /// A folder of surveys besides the library's own: the names and addresses of their sites are refused too
+    #[arg(long, value_name = "DIR")]
+    pub(super) surveys: Option<PathBuf>,
     /// The day it was seen, YYYY-MM-DD; without it, today
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub(super) date: Option<Date>,
@@ -210,6 +223,23 @@ pub(super) struct Set {
     /// Which of the card's sources says so, and where in it, for example "manual p.5"
     #[arg(long, value_name = "SOURCE")]
     pub(super) cite: Option<String>,
+    /// Print JSON for another program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+impl Note {
+    /// Whether it agrees with the card, where it says so.
+    pub(super) fn agreement(&self) -> Option<bool> {
+        (self.agrees || self.disagrees).then_some(self.agrees)
+    }
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Notes {
+    /// Only those of this card
+    #[arg(value_name = "CARD")]
+    pub(super) card: Option<String>,
     /// Print JSON for another program
     #[arg(long)]
     pub(super) json: bool,

@@ -3,12 +3,15 @@
 
 mod args;
 mod check;
+mod clock;
 mod figure;
 mod find;
 mod hyphens;
 mod id;
+mod known;
 mod new;
 mod note;
+mod notes;
 mod open;
 mod pack;
 mod place;
@@ -47,6 +50,7 @@ fn command(args: Args) -> Report {
         Command::Demo(demo) => pack::demo(&demo.out),
         Command::Note(note) => note::run(library, &note),
         Command::Set(set) => set::run(library, &set),
+        Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),
         Command::Figure(figure) => figure::run(library, &figure),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
         Command::New(New::Survey { id }) => new::survey(library, &id),

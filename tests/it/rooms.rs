@@ -69,7 +69,7 @@ const WORDS: [(&[&str], &[&str], &str); 7] = [
     (&["std::fs"], &["source", "cli"], "the inside can't fail for outside reasons"),
     (&["std::thread", "std::process", "std::env"], &["cli", "main"], "the outside is the command line's"),
     (
-        &["SystemTime", "Instant::now", "Zoned::now", "Timestamp::now"],
+        &["SystemTime", "Instant::now", "Zoned::now", "ZonedDateTime::now", "Timestamp::now"],
         &["cli"],
         "the same input gives the same bytes on any day",
     ),
