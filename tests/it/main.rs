@@ -3,6 +3,7 @@
 mod check;
 mod cli;
 mod docs;
+mod drawings;
 mod figures;
 mod findings;
 mod outside;

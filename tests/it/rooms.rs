@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 /// A room, the rooms it may use, and the outside crates it may use.
 type Room = (&'static str, &'static [&'static str], &'static [&'static str]);
 
-const ROOMS: [Room; 16] = [
+const ROOMS: [Room; 17] = [
     ("units", &[], &[]),
     ("wording", &[], &["strsim"]),
     ("diagnostics", &[], &["serde_json"]),
@@ -27,8 +27,10 @@ const ROOMS: [Room; 16] = [
         &["choose", "formula", "judge", "land", "model", "units", "wording", "work"],
         &["jiff", "serde", "serde_json"],
     ),
+    // Alone places and routes. It knows what is connected to what, not why.
+    ("draw", &["pack", "wording"], &[]),
     // Alone writes pages. It knows what pages show, not what a job is.
-    ("render", &["pack"], &["include_dir", "pulldown_cmark", "serde", "serde_json", "tera"]),
+    ("render", &["draw", "pack", "wording"], &["include_dir", "pulldown_cmark", "serde", "serde_json", "tera"]),
     // Alone searches. It knows cards, not plans.
     ("search", &["model", "units", "wording"], &["tantivy"]),
     (
