@@ -3,17 +3,23 @@
 
 mod args;
 mod check;
+mod clock;
 mod figure;
 mod find;
 mod hyphens;
 mod id;
+mod known;
 mod new;
 mod note;
+mod notes;
 mod open;
 mod pack;
 mod place;
+mod replace;
 mod report;
 mod screen;
+mod set;
+mod sheet;
 mod show;
 mod table;
 
@@ -39,9 +45,12 @@ fn command(args: Args) -> Report {
         Command::Find(find) => find::run(library, &find.question(), find.json),
         Command::Show(show) => show::run(library, &show.card),
         Command::Check(check) => check::run(library, &check.paths, check.json),
+        Command::Sheet(sheet) => sheet::run(library, &sheet),
         Command::Pack(pack) => pack::run(library.as_ref(), &pack),
         Command::Demo(demo) => pack::demo(&demo.out),
         Command::Note(note) => note::run(library, &note),
+        Command::Set(set) => set::run(library, &set),
+        Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),
         Command::Figure(figure) => figure::run(library, &figure),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
         Command::New(New::Survey { id }) => new::survey(library, &id),

@@ -40,7 +40,7 @@ pub struct Drawing {
 }
 
 /// All drawings of a pack.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Pictures {
     /// The whole job, page by page.
     pub job: Vec<Drawing>,

@@ -6,6 +6,7 @@ mod fault;
 mod html;
 mod note;
 mod pictures;
+mod sheet;
 mod templates;
 
 use crate::draw::{self, Pictures};
@@ -17,6 +18,7 @@ use tera::Context;
 pub use escape::{clean, text as escape_markdown};
 pub use fault::TemplateFault;
 pub use html::{Heading, Page};
+pub use sheet::sheet;
 pub use templates::Templates;
 
 /// The files of a pack by name: `pack.md`, `pack.html`, `pack.json`, and a file in `drawings/` for each drawing.

@@ -34,6 +34,6 @@ impl<'a> Figures<'a> {
 /// A drawing in a box in which it scrolls, which the keyboard reaches too, with its words under it.
 fn shown(drawing: &Drawing) -> String {
     let caption = escape::html(&escape::clean(&drawing.caption));
-    let open = "<figure class=\"drawing\"><div class=\"sheet\" tabindex=\"0\">";
+    let open = "<figure class=\"drawing\"><div class=\"drawn\" tabindex=\"0\">";
     format!("{open}{}</div><figcaption>{caption}</figcaption></figure>\n", drawing.inline())
 }
