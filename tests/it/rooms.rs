@@ -28,7 +28,7 @@ const ROOMS: [Room; 16] = [
         &["jiff", "serde", "serde_json"],
     ),
     // Alone writes pages. It knows what pages show, not what a job is.
-    ("render", &["pack"], &["include_dir", "pulldown_cmark", "serde", "serde_json", "tera"]),
+    ("render", &["pack"], &["base64", "include_dir", "pulldown_cmark", "serde", "serde_json", "sha2", "tera"]),
     // Alone searches. It knows cards, not plans.
     ("search", &["model", "units", "wording"], &["tantivy"]),
     (

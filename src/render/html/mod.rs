@@ -4,6 +4,7 @@
 
 mod footnotes;
 mod links;
+mod sections;
 mod table;
 mod ticks;
 mod writer;
