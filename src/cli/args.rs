@@ -44,6 +44,12 @@ pub(super) enum Command {
     ///
     /// Without a path, the whole library with its surveys. A survey is checked against the library; so is one card.
     Check(Check),
+    /// Print a survey sheet with blanks in the order in which one surveys, and the survey file to type it into
+    ///
+    /// Writes DIR/PANEL/sheet.html to print, sheet.md, and survey.yaml, which is left alone once something was typed
+    /// into it. The panel's terminals, fuses and siren wiring are in them already; a panel that is not in the library
+    /// gets the generic sheet, with blank rows, and that is said (exit code 0 all the same).
+    Sheet(Sheet),
     /// Work out job packs: what goes where, what the meter must show, what is not known
     ///
     /// Each survey becomes DIR/ID/pack.md, pack.html and pack.json, with DIR/index.html over them all. A pack that is
@@ -108,6 +114,25 @@ pub(super) struct Check {
     /// Print JSON for another program
     #[arg(long)]
     pub(super) json: bool,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Sheet {
+    /// A panel's card, or the name of a panel that has none; several make several sheets
+    #[arg(required = true, value_name = "PANEL")]
+    pub(super) panels: Vec<String>,
+    /// Blanks for so many cables; without it, one for each zone, one for the sounder, one for the keypad
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=200))]
+    pub(super) cables: Option<u16>,
+    /// The new board's card, where it is decided already
+    #[arg(long, value_name = "BOARD")]
+    pub(super) board: Option<String>,
+    /// The folder for the sheets
+    #[arg(short, long, value_name = "DIR", default_value = "sheets")]
+    pub(super) out: PathBuf,
+    /// A folder of your own templates; each takes the place of ours of the same name
+    #[arg(long, value_name = "DIR")]
+    pub(super) templates: Option<PathBuf>,
 }
 
 #[derive(Debug, Group)]

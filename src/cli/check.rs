@@ -6,6 +6,7 @@ use super::place::{folder_for, in_library, is_library, library_of_survey};
 use super::report::{Ended, Outcome, Report};
 use crate::check;
 use crate::diagnostics::{Fault, draw, json};
+use crate::guard::{Guard, Site};
 use crate::source::{SourceFile, ends_in_yaml};
 use std::collections::BTreeSet;
 use std::fs;
@@ -19,11 +20,19 @@ struct Found {
     files: BTreeSet<String>,
     /// What the machine would not do.
     machine: Report,
+    /// The sites of the surveys that are checked.
+    named: Vec<Site>,
+}
+
+/// The sites of all surveys among the paths: they are known before the first card is looked at.
+fn named_surveys(paths: &[PathBuf]) -> Vec<Site> {
+    let files = paths.iter().filter(|path| !is_library(path)).filter_map(|path| yaml_files(path).ok()).flatten();
+    check::sites(&files.map(|file| SourceFile::read(&file)).collect::<Vec<_>>())
 }
 
 /// Checks the paths; without any, the whole library and its surveys.
 pub(super) fn run(library: Option<PathBuf>, paths: &[PathBuf], as_json: bool) -> Ended {
-    let mut found = Found::default();
+    let mut found = Found { named: named_surveys(paths), ..Found::default() };
     if paths.is_empty() {
         found.library(&open(library)?);
         return Ok(told(found, as_json));
@@ -61,10 +70,16 @@ impl Found {
     fn library(&mut self, opened: &Opened) {
         self.machine.say("", opened.outcome());
         self.faults.extend(opened.faults.iter().cloned());
+        self.faults.extend(check::privacy(&opened.files, &self.guard(opened)));
         self.files.extend(opened.files.files.keys().map(|path| opened.files.shown(path)));
         for survey in opened.files.surveys() {
             self.survey(opened, &survey);
         }
+    }
+
+    /// A guard that knows the sites of the library's surveys and of those that are checked.
+    fn guard(&self, opened: &Opened) -> Guard {
+        Guard::new(&[check::sites(&opened.files.surveys()), self.named.clone()].concat())
     }
 
     /// A file outside the library: a survey, or a card that wants a library around it.
@@ -74,8 +89,8 @@ impl Found {
             self.machine.say("", Outcome::Machine);
         }
         let text = source.bytes.as_ref().ok().and_then(|bytes| std::str::from_utf8(bytes).ok());
-        if let Some(folder) = text.and_then(folder_for) {
-            self.lone_card(around, folder, file, source);
+        if let Some((text, folder)) = text.and_then(|text| Some((text, folder_for(text)?))) {
+            self.lone_card(around, folder, file, &source, text);
             return;
         }
         source.in_library = library_of_survey(file).is_some();
@@ -88,15 +103,17 @@ impl Found {
     }
 
     /// A card that lies elsewhere, checked as if it lay in the library.
-    fn lone_card(&mut self, around: &Opened, folder: &str, file: &Path, source: SourceFile) {
+    fn lone_card(&mut self, around: &Opened, folder: &str, file: &Path, source: &SourceFile, text: &str) {
         let name = file.file_name().unwrap_or_default().to_string_lossy();
         let place = format!("{folder}/{name}");
         let mut files = around.files.clone();
-        files.files.insert(place.clone(), source.bytes);
+        files.files.insert(place.clone(), source.bytes.clone());
         let shown = files.shown(&place);
         let of_it = check::library(&files).faults.into_iter().filter(|fault| fault.file == shown);
         self.faults.extend(of_it.map(|fault| Fault { file: source.path.clone(), ..fault }));
-        self.files.insert(source.path);
+        let private = check::private(&self.guard(around), &source.path, text);
+        self.faults.extend(private);
+        self.files.insert(source.path.clone());
     }
 
     /// The faults of one card, or of a folder of cards, out of those of the library around it.
@@ -107,7 +124,8 @@ impl Found {
             opened.files.files.keys().filter(|path| is_meant(path)).map(|path| opened.files.shown(path)).collect();
         let is_short = !path.starts_with(".");
         let named = |file: &str| file.strip_prefix("./").filter(|_| is_short).unwrap_or(file).to_string();
-        let faults = opened.faults.iter().filter(|fault| meant.contains(&fault.file)).cloned();
+        let private = check::privacy(&opened.files, &self.guard(opened));
+        let faults = opened.faults.iter().cloned().chain(private).filter(|fault| meant.contains(&fault.file));
         self.faults.extend(faults.map(|fault| Fault { file: named(&fault.file), ..fault }));
         let root = opened.root.clone().unwrap_or_default();
         let mut refused = opened.files.files.iter().filter(|(path, bytes)| is_meant(path) && bytes.is_err());

@@ -14,6 +14,7 @@ mod pack;
 mod place;
 mod report;
 mod screen;
+mod sheet;
 mod show;
 mod table;
 
@@ -39,6 +40,7 @@ fn command(args: Args) -> Report {
         Command::Find(find) => find::run(library, &find.question(), find.json),
         Command::Show(show) => show::run(library, &show.card),
         Command::Check(check) => check::run(library, &check.paths, check.json),
+        Command::Sheet(sheet) => sheet::run(library, &sheet),
         Command::Pack(pack) => pack::run(library.as_ref(), &pack),
         Command::Demo(demo) => pack::demo(&demo.out),
         Command::Note(note) => note::run(library, &note),

@@ -95,7 +95,7 @@ pub(super) fn over_text(case: &Case<'_>, row: &Loading) -> String {
         part("in alarm", row.alarm.value, row.alarm_limit.or(row.limit)),
     ];
     let over: Vec<String> = parts.into_iter().flatten().filter(|(over, _)| *over).map(|(_, text)| text).collect();
-    let cure = cure::loading_text(case.job, case.plan, row).map(|cure| format!(" {cure}"));
+    let cure = cure::loading_text(case.job, case.plan, &case.figures.loading, row).map(|cure| format!(" {cure}"));
     format!("{}.{}", crate::wording::listed(&over), cure.unwrap_or_default())
 }
 

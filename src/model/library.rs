@@ -40,6 +40,20 @@ impl Library {
             .or_else(|| self.cables.get(id).map(Card::Cable))
     }
 
+    /// Every core colour of the cable cards: those of the card with most cores first, in its order.
+    #[must_use]
+    pub fn core_colours(&self) -> Vec<&str> {
+        let mut cards: Vec<&Cable> = self.cables.values().collect();
+        cards.sort_by_key(|card| std::cmp::Reverse(card.cores.len()));
+        let mut colours: Vec<&str> = Vec::new();
+        for colour in cards.into_iter().flat_map(|card| &card.cores) {
+            if !colours.contains(&colour.as_str()) {
+                colours.push(colour);
+            }
+        }
+        colours
+    }
+
     /// The notes of a card, oldest first.
     #[must_use]
     pub fn notes_of(&self, id: &str) -> &[Note] {

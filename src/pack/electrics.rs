@@ -124,7 +124,7 @@ pub struct StateRow {
 pub fn electrics(job: &Job, plan: &Plan, figures: &Figures, whys: &mut Whys) -> ElectricsView {
     ElectricsView {
         drops: figures.drops.iter().map(|d| drop(job, plan, d, whys)).collect(),
-        loading: figures.loading.iter().map(|l| loading(job, plan, l, whys)).collect(),
+        loading: figures.loading.iter().map(|l| loading(job, plan, (&figures.loading, l), whys)).collect(),
         loops: figures.loops.iter().map(|l| run(job, plan, l, whys)).collect(),
     }
 }
@@ -146,7 +146,7 @@ fn drop(job: &Job, plan: &Plan, figure: &Drop, whys: &mut Whys) -> DropRow {
     }
 }
 
-fn loading(job: &Job, plan: &Plan, figure: &Loading, whys: &mut Whys) -> LoadingRow {
+fn loading(job: &Job, plan: &Plan, (all, figure): (&[Loading], &Loading), whys: &mut Whys) -> LoadingRow {
     let name = loading_name(&figure.what);
     LoadingRow {
         standby: whys.figure("load", &format!("{name}, at rest"), &figure.standby, Amps::new),
@@ -155,7 +155,7 @@ fn loading(job: &Job, plan: &Plan, figure: &Loading, whys: &mut Whys) -> Loading
         alarm_limit: Figure::given(figure.alarm_limit, Amps::new),
         ok: figure.ok,
         ok_text: if figure.near { "yes, but over 75 %" } else { ok(figure.ok) },
-        cure: cure::loading_text(job, plan, figure),
+        cure: cure::loading_text(job, plan, all, figure),
         what: figure.what.clone(),
         name,
     }

@@ -29,8 +29,8 @@ pub(super) struct Frame {
 pub(super) struct Look<'a> {
     /// The style sheets, in order.
     pub(super) styles: &'a [&'a str],
-    /// The script.
-    pub(super) script: &'a str,
+    /// The script, where something works.
+    pub(super) script: Option<&'a str>,
     /// What stands at the foot of every sheet of paper.
     pub(super) foot: &'a str,
 }
@@ -54,7 +54,8 @@ impl Frame {
         }
         let foot = context(&Foot { foot: css_string(look.foot) })?;
         style.push_str(&templates.page("sheets.css", &foot)?);
-        let (style, script) = (as_read(&style), as_read(&templates.page(look.script, &nothing)?));
+        let script = look.script.map(|name| templates.page(name, &nothing)).transpose()?.unwrap_or_default();
+        let (style, script) = (as_read(&style), as_read(&script));
         let policy = policy(&style, &script);
         Ok(Self { style, script, policy })
     }

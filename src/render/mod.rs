@@ -7,6 +7,7 @@ mod frame;
 mod html;
 mod index;
 mod note;
+mod sheet;
 mod templates;
 
 use crate::pack::View;
@@ -19,6 +20,7 @@ pub use escape::{clean, text as escape_markdown};
 pub use fault::TemplateFault;
 pub use html::{Heading, Page};
 pub use index::index;
+pub use sheet::sheet;
 pub use templates::Templates;
 
 /// The files of a pack by name: `pack.md`, `pack.html`, `pack.json`.
@@ -28,7 +30,7 @@ pub use templates::Templates;
 pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
     let markdown = markdown(view, templates)?;
     let page = html::page(&markdown);
-    let look = Look { styles: &["style.css"], script: "page.js", foot: &title(view) };
+    let look = Look { styles: &["style.css"], script: Some("page.js"), foot: &title(view) };
     let frame = Frame::new(templates, &look)?;
     let html = templates.page("page.html", &context(&PageContext::new(view, &page, frame))?)?;
     let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;

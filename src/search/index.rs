@@ -1,7 +1,7 @@
 //! The index: built from a library, asked questions.
 
 use super::entry::{Hit, Kind};
-use super::ring::Rings;
+use super::lexicon::Lexicon;
 use super::schema::{Fields, schema};
 use super::{facts, query};
 use crate::model::Library;
@@ -50,7 +50,7 @@ impl From<TantivyError> for SearchFault {
 pub struct Index {
     searcher: Searcher,
     fields: Fields,
-    rings: Rings,
+    lexicon: Lexicon,
 }
 
 impl fmt::Debug for Index {
@@ -66,15 +66,21 @@ impl Index {
     /// When tantivy can't write its index.
     pub fn build(library: &Library) -> Result<Self, SearchFault> {
         let (schema, fields) = schema();
-        let rings = Rings::new(&library.terms);
+        let lexicon = Lexicon::of(library);
         // One writer and one segment: the same library gives the same documents in the same order.
         let builder = tantivy::Index::builder().schema(schema);
         let mut writer = builder.single_segment_index_writer(RamDirectory::create(), MEMORY)?;
         for entry in facts::of(library) {
-            writer.add_document(fields.document(&entry, &rings))?;
+            writer.add_document(fields.document(&entry, &lexicon))?;
         }
         let index = writer.finalize()?;
-        Ok(Self { searcher: index.reader()?.searcher(), fields, rings })
+        Ok(Self::new(index.reader()?.searcher(), fields, lexicon))
+    }
+
+    /// An index that is there already: its documents, and the lexicon they were made with. Within each of its
+    /// segments the documents stand in the order of [`facts::of`].
+    pub(super) fn new(searcher: Searcher, fields: Fields, lexicon: Lexicon) -> Self {
+        Self { searcher, fields, lexicon }
     }
 
     /// What answers a question, best first; equal hits by card, kind and card order.
@@ -84,7 +90,7 @@ impl Index {
     pub fn find(&self, question: &Question) -> Result<Vec<Hit>, SearchFault> {
         let all = usize::try_from(self.searcher.num_docs()).unwrap_or(usize::MAX);
         let limit = question.limit.min(all);
-        let Some(query) = query::build(&self.fields, &self.rings, &question.words).filter(|_| limit > 0) else {
+        let Some(query) = query::build(&self.fields, &self.lexicon, &question.words).filter(|_| limit > 0) else {
             return Ok(Vec::new());
         };
         let query = query::filtered(&self.fields, query, question.card.as_deref(), &question.kinds);

@@ -10,11 +10,12 @@ mod entry;
 mod facts;
 mod index;
 mod known;
+mod lexicon;
 mod query;
-mod ring;
 mod schema;
 mod token;
 
 pub use entry::{Hit, Kind};
 pub use index::{Index, Question, SearchFault};
 pub use known::known;
+pub use lexicon::Lexicon;

@@ -2,7 +2,7 @@
 //! The scores only order hits; they are ours, chosen so that an exact mark comes before everything else.
 
 use super::entry::Kind;
-use super::ring::Rings;
+use super::lexicon::Lexicon;
 use super::schema::{Fields, joined};
 use super::token::{Word, opposite, split_sign, stem, words};
 use std::collections::BTreeSet;
@@ -70,13 +70,13 @@ const KINDS: [(&str, Kind); 11] = [
 ];
 
 /// The query of a question's words; nothing when no word is left.
-pub(super) fn build(fields: &Fields, rings: &Rings, question: &str) -> Option<Box<dyn Query>> {
+pub(super) fn build(fields: &Fields, lexicon: &Lexicon, question: &str) -> Option<Box<dyn Query>> {
     let mut words = words(question);
     words.truncate(MOST_WORDS);
     let asked = asked(&words);
     let mut clauses: Vec<(Occur, Box<dyn Query>)> = Vec::new();
     for asked in &asked {
-        clauses.push((Occur::Should, best(one(fields, rings, asked))));
+        clauses.push((Occur::Should, best(one(fields, lexicon, asked))));
     }
     for part in words.iter().flat_map(|w| &w.parts).filter(|p| p.len() > 1 && !is_filler(p)) {
         clauses.push((Occur::Should, best(text(fields, &stem(part), PART))));
@@ -85,7 +85,7 @@ pub(super) fn build(fields: &Fields, rings: &Rings, question: &str) -> Option<Bo
         return None;
     }
     let core: Box<dyn Query> = Box::new(BooleanQuery::new(clauses));
-    Some(without_opposites(fields, rings, &asked, core))
+    Some(without_opposites(fields, lexicon, &asked, core))
 }
 
 /// A token that is looked for.
@@ -129,7 +129,7 @@ fn is_filler(word: &str) -> bool {
 }
 
 /// Every way to match one token. As a name or as words, neighbours written as one count as often as they are words.
-fn one(fields: &Fields, rings: &Rings, asked: &Asked) -> Vec<Box<dyn Query>> {
+fn one(fields: &Fields, lexicon: &Lexicon, asked: &Asked) -> Vec<Box<dyn Query>> {
     let Asked { token, words, mark } = asked;
     let mut ways = vec![
         exact(fields.mark, token, *mark),
@@ -143,7 +143,7 @@ fn one(fields: &Fields, rings: &Rings, asked: &Asked) -> Vec<Box<dyn Query>> {
             ways.extend(moved(token, base, sign).map(|other| exact(fields.mark, &other, MOVED)));
         }
     }
-    for other in same(rings, token) {
+    for other in same(lexicon, token) {
         ways.push(exact(fields.mark, &other, RING_MARK));
         if split_sign(token).is_none() {
             ways.push(exact(fields.base, &other, RING_MARK - 5.0));
@@ -163,20 +163,20 @@ fn moved(token: &str, base: &str, sign: char) -> impl Iterator<Item = String> {
 }
 
 /// What a ring puts in a token's place, its sign kept.
-fn same(rings: &Rings, token: &str) -> Vec<String> {
-    let whole = rings.others(token).map(str::to_string);
+fn same(lexicon: &Lexicon, token: &str) -> Vec<String> {
+    let whole = lexicon.others(token).map(str::to_string);
     let (base, sign) = split_sign(token).map_or(("", None), |(base, sign)| (base, Some(sign)));
-    let signed = rings.others(base).filter_map(|other| sign.map(|sign| format!("{other}{sign}")));
+    let signed = lexicon.others(base).filter_map(|other| sign.map(|sign| format!("{other}{sign}")));
     whole.chain(signed).collect()
 }
 
 /// Puts facts about the opposite of an asked sign below all others: `A-` never lists `A+` first.
-fn without_opposites(fields: &Fields, rings: &Rings, asked: &[Asked], core: Box<dyn Query>) -> Box<dyn Query> {
+fn without_opposites(fields: &Fields, lexicon: &Lexicon, asked: &[Asked], core: Box<dyn Query>) -> Box<dyn Query> {
     let wanted: BTreeSet<&str> = asked.iter().map(|asked| asked.token.as_str()).collect();
     let signed = asked.iter().map(|asked| &asked.token).filter(|t| split_sign(t).is_some() || is_lone_sign(t));
     let all = signed.flat_map(|token| {
         let ends = split_sign(token).into_iter().flat_map(|(base, sign)| moved(token, base, sign));
-        same(rings, token).into_iter().chain(ends).chain([token.clone()])
+        same(lexicon, token).into_iter().chain(ends).chain([token.clone()])
     });
     let opposites: BTreeSet<String> =
         all.filter_map(|token| opposite(&token)).filter(|o| !wanted.contains(o.as_str())).collect();

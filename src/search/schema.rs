@@ -1,7 +1,7 @@
 //! The fields of a document, and how a fact is put into them.
 
 use super::entry::{Entry, Hit, Kind};
-use super::ring::Rings;
+use super::lexicon::Lexicon;
 use super::token::{Word, fold, split_sign, stem, words};
 use tantivy::TantivyDocument;
 use tantivy::schema::{Field, IndexRecordOption, STORED, STRING, Schema, TextFieldIndexing, TextOptions, Value};
@@ -73,7 +73,7 @@ pub(super) fn schema() -> (Schema, Fields) {
 
 impl Fields {
     /// The document of a fact.
-    pub(super) fn document(&self, entry: &Entry, rings: &Rings) -> TantivyDocument {
+    pub(super) fn document(&self, entry: &Entry, lexicon: &Lexicon) -> TantivyDocument {
         let mut document = TantivyDocument::default();
         self.store(&mut document, &entry.hit);
         if let Some(mark) = &entry.hit.mark {
@@ -92,9 +92,9 @@ impl Fields {
         for name in &entry.names {
             document.add_text(self.name, fold(name));
         }
-        document.add_text(self.context, tokens(&entry.context, rings));
-        document.add_text(self.words, tokens(&format!("{} {}", entry.hit.kind.word(), entry.hit.text), rings));
-        document.add_text(self.extra, tokens(&entry.extra, rings));
+        document.add_text(self.context, tokens(&entry.context, lexicon));
+        document.add_text(self.words, tokens(&format!("{} {}", entry.hit.kind.word(), entry.hit.text), lexicon));
+        document.add_text(self.extra, tokens(&entry.extra, lexicon));
         document
     }
 
@@ -139,13 +139,13 @@ impl Fields {
 
 /// The tokens of a text, a space between each: every word whole and in parts, and neighbours that a ring writes
 /// as one (`hold off`).
-fn tokens(text: &str, rings: &Rings) -> String {
+fn tokens(text: &str, lexicon: &Lexicon) -> String {
     let words = words(text);
     let mut tokens: Vec<String> = Vec::new();
     for (at, word) in words.iter().enumerate() {
         tokens.push(stem(&word.whole));
         tokens.extend(word.parts.iter().map(|p| stem(p)));
-        tokens.extend(joined(&words, at).map(|(_, whole)| whole).filter(|whole| rings.has(whole)));
+        tokens.extend(joined(&words, at).map(|(_, whole)| whole).filter(|whole| lexicon.has(whole)));
     }
     tokens.join(" ")
 }

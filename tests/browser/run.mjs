@@ -4,10 +4,10 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import { launch } from "./lib/browser.mjs";
+import { launch, open } from "./lib/browser.mjs";
 import { pagesOf, each } from "./lib/pages.mjs";
 import { Tally } from "./lib/tally.mjs";
-import { hostilePacks } from "./lib/hostile.mjs";
+import { hostilePacks, sheets } from "./lib/made.mjs";
 import { html } from "./checks/html.mjs";
 import { index } from "./checks/index.mjs";
 import { paper } from "./checks/paper.mjs";
@@ -25,14 +25,14 @@ const tally = new Tally();
 const scratch = mkdtempSync(join(tmpdir(), "wirelore-browser-"));
 const browser = await launch();
 try {
-  const hostile = hostilePacks(program, library, scratch);
-  const all = [...pagesOf(packs, "demo"), ...pagesOf(hostile, "hostile")];
+  const all = [
+    ...pagesOf(packs, "demo"),
+    ...pagesOf(sheets(program, library, scratch), "sheet"),
+    ...pagesOf(hostilePacks(program, library, scratch), "hostile"),
+  ];
   const pages = all.filter((page) => page.name.includes(word));
   const nu = html(tally, pages);
-  await each(pages, async (page) => {
-    await screen(tally, browser, page);
-    await paper(tally, browser, page, scratch);
-  });
+  await each(pages, look);
   await ticks(tally, all, scratch);
   await index(tally, browser, packs, scratch);
   await nu;
@@ -41,3 +41,14 @@ try {
   rmSync(scratch, { recursive: true, force: true });
 }
 tally.close();
+
+/** Everything about one page: on screens, on paper, and that it stays silent and alone meanwhile. */
+async function look(at) {
+  const context = await browser.newContext({ viewport: { width: 360, height: 740 } });
+  const { page, complaints } = await open(context, at.url);
+  await screen(tally, page, at);
+  await paper(tally, page, at, scratch);
+  if (await page.evaluate(() => "hostileRan" in window)) complaints.push("a word of the survey ran");
+  tally.check(`${at.name}: silent and alone`, complaints);
+  await context.close();
+}

@@ -7,4 +7,5 @@ mod news;
 mod notes;
 mod packs;
 mod run;
+mod sheets;
 mod usage;

@@ -9,9 +9,12 @@ mod board;
 mod devices;
 #[path = "sites/panel.rs"]
 mod panel;
+#[path = "sites/rng.rs"]
+mod rng;
 #[path = "sites/survey.rs"]
 mod survey;
 
+use rng::Rng;
 use std::collections::BTreeMap;
 use wirelore::model::{Job, Library, Rules, Survey};
 use wirelore::units::{Amps, Metres, Ohms, Volts, Window};
@@ -159,53 +162,6 @@ fn rules() -> Rules {
         peukert: Some(1.15),
         temperature: Vec::new(),
         siren_cut_off: None,
-    }
-}
-
-/// A stream of numbers from one number (the published mixer `SplitMix64`; its constants from memory).
-pub(crate) struct Rng(u64);
-
-impl Rng {
-    /// The stream of this number.
-    pub(crate) fn new(number: u64) -> Self {
-        Self(number.wrapping_mul(0x2545_f491_4f6c_dd1d) ^ 0x5851_f42d_4c95_7f2d)
-    }
-
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-
-    /// A number below `end`; 0 when `end` is 0.
-    fn below(&mut self, end: usize) -> usize {
-        let end = u64::try_from(end.max(1)).unwrap_or(1);
-        usize::try_from(self.next() % end).unwrap_or(0)
-    }
-
-    /// A number in the window, both ends with it.
-    fn between(&mut self, (low, high): (usize, usize)) -> usize {
-        low + self.below(high.saturating_sub(low) + 1)
-    }
-
-    /// Whether something of this chance happens.
-    fn chance(&mut self, percent: u32) -> bool {
-        self.next() % 100 < u64::from(percent)
-    }
-
-    /// One of several.
-    fn pick<T: Clone>(&mut self, from: &[T]) -> T {
-        from[self.below(from.len())].clone()
-    }
-
-    /// The same things in another order.
-    fn shuffle<T>(&mut self, things: &mut [T]) {
-        for last in (1..things.len()).rev() {
-            let with = self.below(last + 1);
-            things.swap(last, with);
-        }
     }
 }
 

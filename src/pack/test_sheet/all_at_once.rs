@@ -53,7 +53,7 @@ fn source_probes(case: &Case) -> String {
 /// What the battery must then give alone.
 fn battery(case: &Case) -> Measure {
     let asked = &case.battery.alarm_hours.text;
-    let must = Must { expected: case.battery.alarm.value, ..Must::words(case.battery.alarm.text.clone(), "A") };
+    let must = Must::worked(&case.battery.alarm, "A");
     Measure::new("battery", format!("current out of the battery in alarm (asked for {asked})"))
         .when("MAINS OFF; everything in alarm")
         .at("in series with the battery lead, 10 A range")

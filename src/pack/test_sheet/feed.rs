@@ -8,6 +8,8 @@ use crate::units::Volts;
 pub(super) fn stage(case: &Case) -> Stage {
     let how = vec![
         "Nothing on the board but its feed; mains on, standby battery off.".to_string(),
+        "A few tenths of a volt either way is right, for as long as it stays in the window (common practice)."
+            .to_string(),
         "The mains screws are LIVE: one hand, insulated probes, tips bare 4 mm at most.".to_string(),
     ];
     let mut rows: Vec<Measure> = source(case).into_iter().collect();
@@ -25,7 +27,7 @@ fn source(case: &Case) -> Option<Measure> {
         _ => "mains on; the wire to the board not on yet",
     };
     let row = Measure::new(&name, format!("output of {name}")).when(state).at(out_marks(source));
-    Some(row.reads(Must::given(source.block.and_then(|b| b.volts), "V")))
+    Some(row.reads(Must::about(source.block.and_then(|b| b.volts), "V")))
 }
 
 /// The marks of a source's output.
@@ -44,7 +46,7 @@ fn feed(case: &Case) -> Option<Measure> {
     }
     let probes = terminals.map_or_else(|| "its feed screws, marks not known".into(), |(p, n)| format!("{p} and {n}"));
     let volts = source.and_then(|s| s.block).and_then(|b| b.volts);
-    let must = Must::given(volts, "V").within(feed.and_then(|f| f.volts));
+    let must = Must::about(volts, "V").within(feed.and_then(|f| f.volts));
     Some(Measure::new("feed", "feed of the board").when("fed, nothing else connected").at(probes).reads(must))
 }
 
@@ -55,5 +57,5 @@ fn supply_row(case: &Case, at: usize, supply: &Supply) -> Measure {
     Measure::new(&supply.supply, format!("board supply {}", supply.supply))
         .when(format!("no core on it{fuse}"))
         .at(format!("{} and {}", supply.positive, supply.negative))
-        .reads(Must::given(volts, "V"))
+        .reads(Must::about(volts, "V"))
 }

@@ -51,6 +51,18 @@ impl Must {
         Self { text, unit, blank, expected: None, low: None, high: None }
     }
 
+    /// About so much: volts of a real supply, a current that devices draw; `None`: not known.
+    pub(super) fn about<Q: Quantity + Display>(value: Option<Q>, unit: &'static str) -> Self {
+        let exact = Self::given(value, unit);
+        let text = if exact.expected.is_some() { format!("about {}", exact.text) } else { exact.text.clone() };
+        Self { text, ..exact }
+    }
+
+    /// A figure that was worked out, about.
+    pub(super) fn worked(figure: &Figure, unit: &'static str) -> Self {
+        Self { expected: figure.value, ..Self::words(about(figure), unit) }
+    }
+
     /// A figure that a card gives; `None`: not known.
     pub(super) fn given<Q: Quantity + Display>(value: Option<Q>, unit: &'static str) -> Self {
         let text = value.map_or_else(|| "not known".to_string(), |v| v.to_string());
@@ -69,12 +81,16 @@ impl Must {
 
     /// A current: about what the figure says, never more than its limit.
     pub(super) fn at_most(figure: &Figure, limit: &Figure) -> Self {
-        let about = if figure.value.is_some() { format!("about {}", figure.text) } else { figure.text.clone() };
         let most =
             if limit.value.is_some() { format!("at most {}", limit.text) } else { "its limit is not known".into() };
-        let text = format!("{about}; {most}");
+        let text = format!("{}; {most}", about(figure));
         Self { expected: figure.value, high: limit.value, ..Self::words(text, "A") }
     }
+}
+
+/// A figure's text with `about`; as it is when it is not known.
+fn about(figure: &Figure) -> String {
+    if figure.value.is_some() { format!("about {}", figure.text) } else { figure.text.clone() }
 }
 
 /// The unit that a text's first number has; `unit` when there is none.

@@ -61,7 +61,7 @@ fn of_trigger(case: &Case, output: &Output, planned: &PlannedTrigger) -> Vec<Mea
     let probes = format!("{against} and {} (for {core})", planned.terminal);
     let item = item_name(case.job, planned.item);
     let row = |state: &str, on: bool| {
-        let must = if on { Must::given(full, "V") } else { Must::given(Volts::new(0.0), "V") };
+        let must = if on { Must::about(full, "V") } else { Must::given(Volts::new(0.0), "V") };
         Measure::new(&output.output, format!("output {}: {} of {item}", output.output, trigger.trigger))
             .when(state)
             .at(probes.clone())

@@ -70,8 +70,7 @@ fn currents(case: &Case) -> Vec<Measure> {
         most.text = format!("at most {}", most.text);
         most.high = most.expected.take();
     }
-    let mut rest = Must::words(case.battery.standby.text.clone(), "A");
-    rest.expected = case.battery.standby.value;
+    let rest = Must::worked(&case.battery.standby, "A");
     let asked = &case.battery.standby_hours.text;
     vec![
         Measure::new("battery", "charging volts")

@@ -47,9 +47,8 @@ impl LoadCure {
         }
     }
 
-    /// The cure in words, numbers first.
-    #[must_use]
-    pub fn text(&self, row: &Loading) -> String {
+    /// The cure in words, numbers first. For a supply, `where_to` says which other has room.
+    pub(super) fn text(&self, row: &Loading, where_to: &str) -> String {
         let go = |amps: Option<f64>, when: &str| amps.map(|amps| format!("{} {when}", show::amps_up(amps)));
         let both: Vec<String> =
             [go(self.standby, "at rest"), go(self.alarm, "in alarm")].into_iter().flatten().collect();
@@ -57,7 +56,7 @@ impl LoadCure {
         let moved = match row.what.split(':').next() {
             Some("source") => format!("{gone} must be fed from elsewhere{}", source_needed(row)),
             Some("output") => format!("{gone} must go to another output, or over a relay"),
-            Some("supply") => format!("{gone} must go to another supply"),
+            Some("supply") => format!("{gone} must go to another supply{where_to}"),
             _ if self.near => format!("{gone} must go elsewhere to bring it to 75 %"),
             _ => format!("{gone} must go elsewhere"),
         };

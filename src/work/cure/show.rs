@@ -14,6 +14,11 @@ pub(super) fn amps_up(value: f64) -> String {
     text(Amps::new(up(value, if value < 1.0 { 1e-4 } else { 1e-3 })))
 }
 
+/// At most so many amperes.
+pub(super) fn amps_down(value: f64) -> String {
+    text(Amps::new(down(value, if value < 1.0 { 1e-4 } else { 1e-3 })))
+}
+
 /// Amperes.
 pub(super) fn amps(value: f64) -> String {
     text(Amps::new(value))
@@ -58,6 +63,12 @@ pub(super) fn ohms(value: f64) -> String {
 pub(super) fn ohms_up(value: f64) -> String {
     let step = if value < 100.0 { 0.01 } else { 1.0 };
     text(Ohms::new(up(value, step)))
+}
+
+/// Less than so many ohms: the end of a band does not belong to it.
+pub(super) fn ohms_under(value: f64) -> String {
+    let step = if value < 100.0 { 0.01 } else { 1.0 };
+    text(Ohms::new(down((value - step * 0.1).max(0.0), step)))
 }
 
 /// At least so many ampere-hours.

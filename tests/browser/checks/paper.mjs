@@ -1,7 +1,6 @@
 // A page on paper: A4 and Letter, every sheet counted and looked at.
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
-import { open } from "../lib/browser.mjs";
 
 const SIZES = { A4: [595, 842], Letter: [612, 792] };
 /** What a printer can't reach, in points: 4 mm. */
@@ -11,19 +10,16 @@ const EDGE = 11;
 const FOOT = 38;
 
 /** Prints a page on both sizes of paper and reads the prints back. */
-export async function paper(tally, browser, { name, url, sort }, scratch) {
+export async function paper(tally, page, { name, sort }, scratch) {
+  await page.emulateMedia({ media: "print" });
+  const shown = await page.evaluate(lettersShown);
   for (const [size, [width, height]] of Object.entries(SIZES)) {
-    const context = await browser.newContext({ viewport: { width: 800, height: 740 } });
-    const { page } = await open(context, url);
-    await page.emulateMedia({ media: "print" });
-    const shown = await page.evaluate(lettersShown);
     const path = join(scratch, `${name.replace(/\W+/g, "-")}-${size}.pdf`);
     await page.pdf({ path, format: size, preferCSSPageSize: size === "A4" });
-    await context.close();
     const sheets = read(path);
     const found = sheets.flatMap((sheet, at) => wrongWith(sheet, at + 1, width, height));
     found.push(...lost(shown, sheets));
-    if (sort === "pack") found.push(...unnumbered(sheets));
+    if (sort !== "index") found.push(...unnumbered(sheets));
     tally.check(`${name}: ${size}, ${sheets.length} sheets`, found);
   }
 }

@@ -6,16 +6,16 @@ import { pathToFileURL } from "node:url";
 /** How many pages are looked at side by side. */
 const SIDE_BY_SIDE = 2;
 
-/** Every page of a folder of packs: the index first, then each pack in the order of its name. */
+/** Every page of a folder of packs or sheets: the index first, where there is one, then each in the order of its name. */
 export function pagesOf(folder, kind) {
   const names = readdirSync(folder, { withFileTypes: true }).filter((entry) => entry.isDirectory()).map((entry) => entry.name).sort();
   const packs = names.flatMap((name) => {
     const files = readdirSync(join(folder, name)).filter((file) => file.endsWith(".html")).sort();
-    return files.map((file) => page(`${kind} ${name}/${file}`, join(folder, name, file), file === "pack.html" ? "pack" : "other"));
+    return files.map((file) => page(`${kind} ${name}/${file}`, join(folder, name, file), file.replace(".html", "")));
   });
   const index = join(folder, "index.html");
-  if (!existsSync(index) || packs.length === 0) throw new Error(`${folder}: no packs`);
-  return [page(`${kind} index`, index, "index"), ...packs];
+  if (packs.length === 0) throw new Error(`${folder}: no pages`);
+  return existsSync(index) ? [page(`${kind} index`, index, "index"), ...packs] : packs;
 }
 
 function page(name, file, sort) {

@@ -33,6 +33,7 @@ pub(super) fn window<T: Quantity>(low: &str, high: &str) -> Option<Window<T>> {
 }
 
 /// A job in the making: cards, survey, and the parts of a plan.
+#[derive(Clone)]
 pub(super) struct Site {
     pub(super) panel: Panel,
     pub(super) board: Board,

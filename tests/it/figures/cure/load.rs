@@ -1,8 +1,8 @@
 //! Supplies, sources, outputs, fuses, cores, and the volts of the feed.
 
-use super::super::build::{Site, detector, device, fed, fuse, near, sounder, trigger, volts, window};
+use super::super::build::{Site, detector, device, fed, fuse, near, sounder, supply, trigger, volts, window};
 use proptest::prelude::*;
-use wirelore::model::{Device, Fires};
+use wirelore::model::{Device, Feeds, Fires};
 use wirelore::work::cure::{self, Cores};
 
 /// A detector of so much at rest and in alarm on one pair.
@@ -16,7 +16,7 @@ fn site(standby: f64, alarm: f64) -> Site {
 fn text(site: &Site, what: &str) -> Option<String> {
     site.asked(|job, plan, figures| {
         let row = figures.loading.iter().find(|row| row.what == what).expect("the row");
-        cure::loading_text(job, plan, row)
+        cure::loading_text(job, plan, &figures.loading, row)
     })
 }
 
@@ -105,6 +105,22 @@ fn a_larger_fuse_is_no_cure() {
     near_it.board.unit.fuses = vec![fuse("F1", "1 A")];
     let said = text(&near_it, "fuse:board:F1").expect("it is near");
     assert!(said.starts_with("150 mA in alarm must go elsewhere to bring it to 75 %."), "{said}");
+}
+
+/// 800 mA in alarm on 750 mA: 50 mA must go. A second supply of 500 mA has nothing on it, behind a fuse of 160 mA.
+#[test]
+fn another_supply_with_room_is_named() {
+    let mut site = site(0.1, 0.8);
+    let said = text(&site, "supply:AUX").expect("it is over");
+    assert_eq!(said, "50 mA in alarm must go to another supply than the board's only one.");
+    site.board.supplies.push(supply("BELL", "500 mA", Some("F9")));
+    site.board.unit.fuses.push(fuse("F9", "160 mA"));
+    let said = text(&site, "supply:AUX").expect("it is over");
+    let room = "BELL has room for 160 mA at rest and 160 mA in alarm.";
+    assert_eq!(said, format!("50 mA in alarm must go to another supply: {room}"));
+    site.board.supplies[1].feeds = Feeds::Sounders;
+    let said = text(&site, "supply:AUX").expect("it is over");
+    assert_eq!(said, "50 mA in alarm must go to another supply, and none of the board's has that room.");
 }
 
 /// 2.5 A in alarm over cores of 1 A: three on each side.

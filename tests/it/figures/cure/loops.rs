@@ -30,6 +30,13 @@ fn cured(site: &Site) -> Option<(LoopCure, String)> {
     })
 }
 
+/// The same site, its detector's alarm contact adding so much.
+fn with_contact(mut site: Site, ohms: f64) -> Site {
+    let device = Device { alarm: contact(&format!("{ohms} Ω"), None), ..detector() };
+    site.devices.insert(device.id.clone(), device);
+    site
+}
+
 proptest! {
     #[test]
     fn each_cure_of_a_loop_is_just_enough(
@@ -45,6 +52,10 @@ proptest! {
         if let Some((_, run)) = cure.longest {
             prop_assert!(passes(&site(wiring, run, end, alarm, tolerance)));
             prop_assert!(!passes(&site(wiring, run * 1.0001 + 1e-6, end, alarm, tolerance)));
+        }
+        if let Some(contact) = cure.contact {
+            let adding = |ohms: f64| passes(&with_contact(as_is.clone(), ohms));
+            prop_assert!(adding(contact.at_most) && !adding(contact.at_most * 1.0001 + 1e-6));
         }
         if let Some(resistor) = cure.resistor {
             let (end, alarm) = if resistor.alarm { (end, resistor.instead) } else { (resistor.instead, alarm) };
@@ -63,7 +74,23 @@ proptest! {
 fn a_closed_loop_worked_by_hand() {
     let (cure, text) = cured(&site(Wiring::ClosedLoop, 100.0, 4700.0, 4700.0, 5.0)).expect("it reads wrongly");
     assert!(cure.longest.is_some_and(|(cable, run)| cable == 0 && (run - 62.5).abs() < 1e-6), "{cure:?}");
-    assert_eq!(text, "Normal must fall by more than 6 Ω to be under 20 Ω. Would do: a run of at most 62.4 m for C1.");
+    assert_eq!(
+        text,
+        "Normal must fall by more than 6 Ω to be under 20 Ω. Would do: a run of at most 62.4 m for C1 or a \
+         contact that adds at most 3.99 Ω for Hall, where it adds 10 Ω now."
+    );
+}
+
+/// 680 Ω guard the contact and the band ends at 20 Ω: with 1 m of cable, 0.16 Ω, 19.84 Ω are left for it. No run does.
+#[test]
+fn a_contact_that_adds_too_much() {
+    let guarded = with_contact(site(Wiring::ClosedLoop, 1.0, 4700.0, 4700.0, 5.0), 680.0);
+    let (cure, text) = cured(&guarded).expect("it reads wrongly");
+    assert!(cure.contact.is_some_and(|limit| (limit.at_most - 19.84).abs() < 1e-6), "{cure:?}");
+    assert!(
+        text.ends_with("Would do: a contact that adds at most 19.83 Ω for Hall, where it adds 680 Ω now."),
+        "{text}"
+    );
 }
 
 /// 1.4 kΩ with 10 Ω of contact reads 1.41 kΩ; normal begins at 1.5 kΩ. Of E24, 1.5 kΩ is the nearest that does.
@@ -85,12 +112,10 @@ fn a_tolerance_that_is_too_wide() {
 /// An open loop that no band takes in is the card's fault: no run cures it.
 #[test]
 fn bands_that_do_not_take_in_an_open_loop() {
-    let mut site = site(Wiring::ClosedLoop, 1.0, 4700.0, 4700.0, 5.0);
-    let item = Device { alarm: contact("0 Ω", None), ..detector() };
-    site.devices.insert(item.id.clone(), item);
+    let mut site = with_contact(site(Wiring::ClosedLoop, 1.0, 4700.0, 4700.0, 5.0), 0.0);
     site.board.bands.closed_loop =
         Some(vec![band(LoopState::Normal, None, Some(20.0)), band(LoopState::Alarm, Some(40.0), Some(9000.0))]);
     let (cure, text) = cured(&site).expect("it reads wrongly");
-    assert_eq!((cure.longest, cure.resistor, cure.tolerance), (None, None, None));
+    assert_eq!((cure.longest, cure.contact, cure.resistor, cure.tolerance), (None, None, None, None));
     assert!(text.ends_with("put the card's bands right, or use another wiring."), "{text}");
 }

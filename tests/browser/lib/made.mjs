@@ -1,6 +1,6 @@
-// Packs whose names and notes try to run, to hide, or to push the page apart: the demo library with its words replaced.
+// What the program makes for these checks: survey sheets, and packs whose names and notes try to run, to hide, or to push the page apart: the demo library with its words replaced.
 import { execFileSync } from "node:child_process";
-import { cpSync, readFileSync, writeFileSync } from "node:fs";
+import { cpSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
 const LONG = "x".repeat(500);
@@ -50,6 +50,14 @@ ${LONG} مرحبا 🔔 ${"-".repeat(300)}
 ${LONG}
 `;
 
+/** Makes a survey sheet for each panel of the library, and one for a panel that has no card, and says where they are. */
+export function sheets(program, library, scratch) {
+  const out = join(scratch, "sheets");
+  const panels = readdirSync(join(library, "panels")).map((file) => file.replace(/\.yaml$/, ""));
+  run(program, ["--library", library, "sheet", ...panels, "old-white-box", "-o", out]);
+  return out;
+}
+
 /** Builds the hostile packs below `scratch` and says where they are. */
 export function hostilePacks(program, library, scratch) {
   const own = join(scratch, "library");
@@ -67,7 +75,7 @@ export function hostilePacks(program, library, scratch) {
 
 /** Runs the program; what it finds wrong ends the checks. */
 function run(program, args) {
-  execFileSync(program, args, { stdio: ["ignore", "ignore", "inherit"] });
+  execFileSync(program, args, { stdio: ["ignore", "ignore", "pipe"] });
 }
 
 /** Replaces quoted words of a YAML file; a word in JSON's quotes is one in YAML's. */
