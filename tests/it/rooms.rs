@@ -34,7 +34,11 @@ const ROOMS: [Room; 19] = [
     // Alone places and routes. It knows what is connected to what, not why.
     ("draw", &["pack", "wording"], &[]),
     // Alone writes pages. It knows what pages show, not what a job is.
-    ("render", &["draw", "pack", "wording"], &["include_dir", "pulldown_cmark", "serde", "serde_json", "tera"]),
+    (
+        "render",
+        &["draw", "pack", "wording"],
+        &["base64", "include_dir", "pulldown_cmark", "serde", "serde_json", "sha2", "tera"],
+    ),
     // Alone searches. It knows cards, not plans.
     ("search", &["model", "units", "wording"], &["frostem", "tantivy"]),
     (
