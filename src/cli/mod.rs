@@ -14,6 +14,7 @@ mod pack;
 mod place;
 mod replace;
 mod report;
+mod schema;
 mod screen;
 mod set;
 mod sheet;
@@ -48,6 +49,7 @@ fn command(args: Args) -> Report {
         Command::Note(note) => note::run(library, &note),
         Command::Set(set) => set::run(library, &set),
         Command::Figure(figure) => figure::run(library, &figure),
+        Command::Schema(schema) => schema::run(&schema.kind),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
         Command::New(New::Survey { id }) => new::survey(library, &id),
         Command::New(New::Library { dir }) => new::library(&dir),
