@@ -34,7 +34,7 @@ const ROOMS: [Room; 18] = [
     // Alone writes pages. It knows what pages show, not what a job is.
     ("render", &["pack"], &["include_dir", "pulldown_cmark", "serde", "serde_json", "tera"]),
     // Alone searches. It knows cards, not plans.
-    ("search", &["model", "units", "wording"], &["tantivy"]),
+    ("search", &["model", "units", "wording"], &["frostem", "tantivy"]),
     (
         "cli",
         &[
@@ -55,7 +55,7 @@ const ROOMS: [Room; 18] = [
             "wording",
             "work",
         ],
-        &["clap", "jiff", "rayon", "serde_json", "tempfile"],
+        &["anstyle", "clap", "crossterm", "jiff", "rayon", "serde_json", "signal_hook", "tempfile", "textwrap"],
     ),
     ("main", &["cli"], &[]),
 ];
@@ -69,7 +69,7 @@ const WORDS: [(&[&str], &[&str], &str); 7] = [
     (&["std::fs"], &["source", "cli"], "the inside can't fail for outside reasons"),
     (&["std::thread", "std::process", "std::env"], &["cli", "main"], "the outside is the command line's"),
     (
-        &["SystemTime", "Instant::now", "Zoned::now", "Timestamp::now"],
+        &["SystemTime", "Instant::now", "Zoned::now", "ZonedDateTime::now", "Timestamp::now"],
         &["cli"],
         "the same input gives the same bytes on any day",
     ),
