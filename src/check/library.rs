@@ -117,7 +117,7 @@ impl Run<'_> {
                 keep(sheet, &mut library.rules, rules.rules.clone(), rules);
             }
             _ => {
-                let terms = build::rules::terms(sheet, root);
+                let terms = build::rules::terms(root);
                 if sheet.faults.is_empty() {
                     library.terms = terms;
                 }

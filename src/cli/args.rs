@@ -1,8 +1,10 @@
 //! The commands and options as they are typed.
 
 use super::figure::Figure;
+use crate::check::SCHEMAS;
 use crate::model::How;
 use crate::search::{Kind, Question};
+use clap::builder::PossibleValuesParser;
 use clap::{Args as Group, CommandFactory, Parser, Subcommand, ValueEnum};
 use jiff::civil::Date;
 use std::ffi::OsString;
@@ -86,6 +88,11 @@ pub(super) enum Command {
     /// quantity has its unit: "350 mA", "15 m", 4k7.
     #[command(subcommand)]
     Figure(Figure),
+    /// Print the JSON Schema of a kind of file, for editors and other programs
+    ///
+    /// Draft 2020-12. `wirelore new library` writes them all into its folder `.schemas`, where the files that
+    /// `wirelore new` starts look for them. A schema sees one file alone: `wirelore check` has the last word.
+    Schema(Schema),
     /// Start a new card, survey or library from a commented file
     #[command(subcommand)]
     New(New),
@@ -239,6 +246,13 @@ pub(super) struct Set {
     /// Print JSON for another program
     #[arg(long)]
     pub(super) json: bool,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Schema {
+    /// The kind of file; `card` is a card of any kind, `note` the header of a note
+    #[arg(value_name = "KIND", value_parser = PossibleValuesParser::new(SCHEMAS))]
+    pub(super) kind: String,
 }
 
 impl Note {

@@ -19,6 +19,7 @@ mod place;
 mod prompt;
 mod replace;
 mod report;
+mod schema;
 mod screen;
 mod set;
 mod sheet;
@@ -66,6 +67,7 @@ fn command(args: Args) -> Report {
         Command::Set(set) => set::run(library, &set),
         Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),
         Command::Figure(figure) => figure::run(library, &figure),
+        Command::Schema(schema) => schema::run(&schema.kind),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
         Command::New(New::Survey { id }) => new::survey(library, &id),
         Command::New(New::Library { dir }) => new::library(&dir),

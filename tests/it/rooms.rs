@@ -17,7 +17,7 @@ const ROOMS: [Room; 19] = [
     ("guard", &[], &["regex"]),
     // Alone reads YAML and disk.
     ("source", &["diagnostics"], &["include_dir", "serde", "serde_yaml"]),
-    ("check", &["diagnostics", "guard", "model", "source", "units", "wording"], &["jiff"]),
+    ("check", &["diagnostics", "guard", "model", "source", "units", "wording"], &["jiff", "serde_json"]),
     ("model", &["units"], &["jiff"]),
     // Alone changes what a file says, by the places of its tree and the table of keys.
     ("edit", &["check", "diagnostics", "source", "wording"], &["similar"]),
