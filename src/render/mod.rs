@@ -4,6 +4,7 @@
 mod escape;
 mod fault;
 mod html;
+mod labels;
 mod note;
 mod sheet;
 mod templates;
@@ -25,7 +26,8 @@ pub use templates::Templates;
 /// When a template has a fault, with its file, line and column.
 pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
     let markdown = markdown(view, templates)?;
-    let page = html::page(&markdown);
+    let mut page = html::page(&markdown);
+    page.body.push_str(&labels::labels(&view.labels, templates)?);
     let html = templates.page("page.html", &context(&PageContext::new(view, &page))?)?;
     let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
     let files = [("pack.md", markdown.into_bytes()), ("pack.html", html.into_bytes()), ("pack.json", json)];
