@@ -6,6 +6,7 @@ mod fault;
 mod frame;
 mod html;
 mod index;
+mod labels;
 mod note;
 mod pictures;
 mod sheet;
@@ -32,8 +33,10 @@ pub use templates::Templates;
 pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
     let pictures = draw::pictures(&view.drawing);
     let markdown = written(view, &pictures, templates)?;
-    let page = html::page(&markdown, &pictures);
-    let look = Look { styles: &["style.css"], drawings: true, script: Some("page.js"), foot: &title(view) };
+    let mut page = html::page(&markdown, &pictures);
+    page.body.push_str(&labels::labels(&view.labels, templates)?);
+    let look =
+        Look { styles: &["style.css", "labels.css"], drawings: true, script: Some("page.js"), foot: &title(view) };
     let frame = Frame::new(templates, &look)?;
     let html = templates.page("page.html", &context(&PageContext::new(view, &page, frame))?)?;
     let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;

@@ -2,6 +2,7 @@
 
 pub(crate) mod demo;
 mod hostile;
+mod labels;
 mod safety;
 pub(crate) mod tables;
 mod templates;
