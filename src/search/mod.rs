@@ -17,5 +17,5 @@ mod token;
 
 pub use entry::{Hit, Kind};
 pub use index::{Index, Question, SearchFault};
-pub use known::known;
+pub use known::{known, known_at};
 pub use lexicon::Lexicon;

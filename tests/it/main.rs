@@ -3,6 +3,7 @@
 mod check;
 mod cli;
 mod docs;
+mod evidence;
 mod figures;
 mod findings;
 mod guard;

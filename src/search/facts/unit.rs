@@ -3,7 +3,7 @@
 use super::{Owner, card, sentences};
 use crate::model::{Card, Fuse, Library, Panel, Polarity, Terminal, Unit};
 use crate::search::entry::{Entry, Kind};
-use crate::search::{danger, known, token};
+use crate::search::{danger, known_at, token};
 
 /// Every fact of a unit that does not depend on which kind of unit it is.
 pub(super) fn entries(library: &Library, card: Card<'_>, unit: &Unit) -> Vec<Entry> {
@@ -24,7 +24,7 @@ pub(super) fn with_roles(
     entries.extend(unit.fuses.iter().map(|f| fuse(&owner, unit, f)));
     for link in &unit.links {
         let mut entry = owner.entry(Kind::Link, Some(&link.mark), link.does.clone());
-        entry.hit.known = Some(known(&link.cite));
+        entry.hit.known = Some(known_at(&link.cite, link.evidence));
         entry.extra = "jumper switch".to_string();
         entries.push(entry);
     }
@@ -51,7 +51,7 @@ fn terminal(owner: &Owner, unit: &Unit, panel: Option<&Panel>, terminal: &Termin
     entry.hit.danger = dangers(unit, panel, terminal);
     entry.hit.volts = Some(terminal.volts.map_or_else(|| "not known".to_string(), |v| v.to_string()));
     entry.hit.fuse = terminal.fuse.as_ref().map(|mark| named_fuse(unit, mark));
-    entry.hit.known = Some(known(&terminal.cite));
+    entry.hit.known = Some(known_at(&terminal.cite, terminal.evidence));
     entry.related.extend(terminal.fuse.clone());
     entry.extra = terminal.group.map(|g| g.word().to_string()).unwrap_or_default();
     entry
@@ -101,7 +101,7 @@ fn fuse(owner: &Owner, unit: &Unit, fuse: &Fuse) -> Entry {
     let dangers = danger::of_fuse(unit, &fuse.mark);
     entry.hit.danger = (!dangers.is_empty()).then(|| dangers.join("; "));
     entry.hit.fuse = Some(named_fuse(unit, &fuse.mark));
-    entry.hit.known = Some(known(&fuse.cite));
+    entry.hit.known = Some(known_at(&fuse.cite, fuse.evidence));
     entry.related = marks;
     entry.extra = guarded.iter().filter_map(|t| t.does.as_deref()).collect::<Vec<_>>().join(" ");
     entry
