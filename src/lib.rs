@@ -19,6 +19,7 @@ pub mod choose;
 pub mod cli;
 pub mod diagnostics;
 pub mod formula;
+pub mod gaps;
 pub mod guard;
 pub mod judge;
 pub mod land;

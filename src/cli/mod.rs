@@ -6,6 +6,7 @@ mod check;
 mod clock;
 mod figure;
 mod find;
+mod gaps;
 mod hyphens;
 mod id;
 mod known;
@@ -48,6 +49,7 @@ fn command(args: Args) -> Report {
         Command::Demo(demo) => pack::demo(&demo.out),
         Command::Note(note) => note::run(library, &note),
         Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),
+        Command::Gaps(gaps) => gaps::run(library, &gaps),
         Command::Figure(figure) => figure::run(library, &figure),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
         Command::New(New::Survey { id }) => new::survey(library, &id),
