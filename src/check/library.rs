@@ -181,7 +181,7 @@ fn unread(shown: &str, fault: &FileFault) -> Fault {
 }
 
 /// The table of keys of what lies in a folder.
-fn block_of(folder: &str) -> Option<&'static Block> {
+pub(crate) fn block_of(folder: &str) -> Option<&'static Block> {
     match folder {
         "panels" => Some(&keys::PANEL),
         "boards" => Some(&keys::BOARD),

@@ -17,6 +17,8 @@ mod survey;
 mod value;
 
 pub use blank::{Known, blank_survey};
+pub(crate) use keys::{Block, Key, Shape};
+pub(crate) use library::block_of;
 pub use library::library;
 pub use listing::{SurveyKey, survey_keys};
 pub use note::note;
