@@ -26,6 +26,7 @@ pub fn library(files: &Files) -> Checked<Library> {
     for notes in run.library.notes.values_mut() {
         notes.sort_by(|a, b| (a.date, &a.file).cmp(&(b.date, &b.file)));
     }
+    super::evidence::weigh(&mut run.library);
     sort(&mut run.faults);
     Checked { value: run.library, faults: run.faults }
 }

@@ -3,6 +3,7 @@
 
 mod blank;
 mod build;
+mod evidence;
 mod keys;
 mod library;
 mod listing;

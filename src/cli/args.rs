@@ -82,6 +82,11 @@ pub(super) enum Command {
     Set(Set),
     /// List what jobs taught, newest first
     Notes(Notes),
+    /// List what the library does not know yet, the most harmful first
+    ///
+    /// Siren wiring, hold-off, mains terminals, fuses, facts without a good source that packs rest on, cards without a
+    /// note, notes older than two years, notes that disagree; each with what settles it.
+    Gaps(Gaps),
     /// Work out one figure: volts at the far end, a loop, a battery, a fuse
     ///
     /// The formulas are those of the packs; each figure is printed with its formula and the numbers put into it. A
@@ -267,6 +272,22 @@ pub(super) struct Notes {
     /// Only those of this card
     #[arg(value_name = "CARD")]
     pub(super) card: Option<String>,
+    /// Print JSON for another program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Gaps {
+    /// Only those of this card
+    #[arg(value_name = "CARD")]
+    pub(super) card: Option<String>,
+    /// A folder of surveys besides the library's own, to count which facts packs rest on
+    #[arg(long, value_name = "DIR")]
+    pub(super) surveys: Option<PathBuf>,
+    /// The day from which two years are counted back, YYYY-MM-DD; without it, today
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub(super) today: Option<Date>,
     /// Print JSON for another program
     #[arg(long)]
     pub(super) json: bool,

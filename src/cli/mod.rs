@@ -6,6 +6,7 @@ mod check;
 mod clock;
 mod figure;
 mod find;
+mod gaps;
 mod hyphens;
 mod id;
 mod known;
@@ -66,6 +67,7 @@ fn command(args: Args) -> Report {
         Command::Note(note) => note::run(library, &note),
         Command::Set(set) => set::run(library, &set),
         Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),
+        Command::Gaps(gaps) => gaps::run(library, &gaps),
         Command::Figure(figure) => figure::run(library, &figure),
         Command::Schema(schema) => schema::run(&schema.kind),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
