@@ -46,6 +46,7 @@ pub(super) fn index(opened: &Opened) -> Result<Index, Report> {
 }
 
 /// The report of a search that failed.
+#[expect(clippy::needless_pass_by_value, reason = "it is what map_err gives")]
 pub(super) fn failed(fault: SearchFault) -> Report {
     Report::machine(format!("error: {fault}"))
 }

@@ -35,10 +35,10 @@ pub(super) fn run(library: Option<PathBuf>, question: &Question) -> Ended {
 fn talk(taken: &Taken, opened: &Opened, index: &Index, question: &Question) -> Ended {
     let mut state = State::default();
     loop {
-        let (width, height) = taken.size();
+        let (width, height) = Taken::size();
         let look = Look { width: Some(width), ..Look::of_output() };
         let size = Size { width, height, look };
-        taken.draw(&screen(&state, size)).map_err(|error| no_terminal(&error))?;
+        Taken::draw(&screen(&state, size)).map_err(|error| no_terminal(&error))?;
         let key = match taken.wait().map_err(|error| no_terminal(&error))? {
             Happened::Key(key) => key,
             Happened::Nothing => continue,
