@@ -297,6 +297,11 @@ impl Ways<'_> {
     }
 }
 
+/// Whether a mark is so short that the same letters in a text are something else: T is a mark, and how slow a fuse is.
+fn is_letters(base: &str) -> bool {
+    base.chars().count() <= 2 && base.chars().all(char::is_alphabetic)
+}
+
 /// A thing on a side: the side counts, and must be there where it was said of something that is no mark.
 fn with_side(unsigned: Way, side: Option<Way>, must: bool) -> Option<Way> {
     let Some(side) = side else { return (!must).then_some(unsigned) };

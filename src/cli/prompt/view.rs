@@ -42,6 +42,14 @@ pub(super) fn screen(state: &State, size: Size) -> Screen {
     screen
 }
 
+/// An open card from the row that begins with a mark, where it has one.
+pub(super) fn open_at(mut open: Open, mark: Option<&str>, size: Size) -> Open {
+    let lines = open_lines(&open, size);
+    let row = lines.iter().position(|line| mark.is_some() && line.split_whitespace().next() == mark);
+    open.top = row.unwrap_or(0).min(lines.len().saturating_sub(size.room()));
+    open
+}
+
 /// The last line that what is open, or what is said instead of hits, can begin at.
 pub(super) fn last_top(state: &State, size: Size) -> usize {
     let lines = match &state.open {
@@ -83,9 +91,9 @@ fn status(state: &State) -> String {
         return "Esc: leave".to_string();
     }
     if hits == 0 {
-        return "nothing found  \u{2191}\u{2193} read  Esc: leave".to_string();
+        return "nothing found  arrows: read on  Esc: leave".to_string();
     }
-    format!("{} of {hits}  \u{2191}\u{2193} choose  Enter: card  Esc: leave", state.chosen + 1)
+    format!("{}/{hits}  arrows  Enter: card  Esc: leave", state.chosen + 1)
 }
 
 /// What is said where there are no hits.
@@ -135,7 +143,7 @@ fn one_line(hit: &Hit, size: Size) -> String {
 fn card(open: &Open, size: Size) -> Screen {
     let all = open_lines(open, size);
     let to = (open.top + size.room()).min(all.len());
-    let status = format!("{}-{to} of {}  \u{2191}\u{2193} PgUp PgDn  Esc: back", open.top + 1, all.len());
+    let status = format!("{}-{to} of {}  arrows  Esc: back", open.top + 1, all.len());
     let name = cut(&open.name, size.width);
     let mut lines = vec![size.look.strong(&name), size.look.quiet(&cut(&status, size.width))];
     lines.extend(all.into_iter().skip(open.top).take(size.room()));
@@ -233,6 +241,14 @@ mod tests {
             assert!(shown.contains("Danger:") || shown.contains("Known:"), "{at}: {shown}");
             state.press(Key::Down, 4, 0);
         }
+    }
+
+    #[test]
+    fn a_card_opens_at_the_mark() {
+        let text = (0..50).map(|line| format!("  Z{line}  zone")).collect::<Vec<_>>().join("\n");
+        let open = Open { name: "A card".into(), text, top: 0 };
+        assert_eq!(super::open_at(open.clone(), Some("Z7"), size(40, 12)).top, 7);
+        assert_eq!(super::open_at(open, None, size(40, 12)).top, 0);
     }
 
     #[test]
