@@ -1,4 +1,5 @@
-//! Words that several rooms share: core colours with their codes, the nearest spelling, lists as a person says them.
+//! Words that several rooms share: core colours with their codes, the nearest spelling, lists as a person says them,
+//! text that hides nothing.
 
 /// Core colours with their codes, in the order in which the codes of two-colour cores run (IEC 60757).
 pub const COLOURS: [(&str, &str); 14] = [
@@ -111,6 +112,53 @@ pub fn listed<S: AsRef<str>>(words: &[S]) -> String {
         [one] => (*one).to_string(),
         [most @ .., last] => format!("{} and {last}", most.join(", ")),
     }
+}
+
+/// Text on one line, without anything that could hide it or change its order: white space of any kind becomes one
+/// space, control and direction marks become U+FFFD.
+#[must_use]
+pub fn clean(raw: &str) -> String {
+    let mut out = String::with_capacity(raw.len());
+    let mut space = false;
+    for c in raw.chars() {
+        if c.is_whitespace() {
+            space = !out.is_empty();
+            continue;
+        }
+        if space {
+            out.push(' ');
+            space = false;
+        }
+        out.push(visible(c));
+    }
+    out
+}
+
+/// A character, or U+FFFD for one that hides or reorders text.
+#[must_use]
+pub fn visible(c: char) -> char {
+    let hidden = c.is_control()
+        || matches!(c, '\u{200b}' | '\u{2060}'..='\u{2064}' | '\u{feff}' | '\u{00ad}' | '\u{fff9}'..='\u{fffb}')
+        || matches!(c, '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{206f}')
+        || matches!(c, '\u{e0000}'..='\u{e007f}' | '\u{fffe}'..='\u{ffff}');
+    if hidden { '\u{fffd}' } else { c }
+}
+
+/// Text inside an element of HTML or XML, or a quoted attribute.
+#[must_use]
+pub fn escaped(raw: &str) -> String {
+    let mut out = String::with_capacity(raw.len());
+    for c in raw.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            c => out.push(visible(c)),
+        }
+    }
+    out
 }
 
 #[cfg(test)]

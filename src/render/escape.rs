@@ -2,34 +2,8 @@
 
 use std::io::{Result, Write};
 
-/// Text on one line, without anything that could hide it or change its order: white space of any kind becomes one
-/// space, control and direction marks become U+FFFD.
-#[must_use]
-pub fn clean(raw: &str) -> String {
-    let mut out = String::with_capacity(raw.len());
-    let mut space = false;
-    for c in raw.chars() {
-        if c.is_whitespace() {
-            space = !out.is_empty();
-            continue;
-        }
-        if space {
-            out.push(' ');
-            space = false;
-        }
-        out.push(visible(c));
-    }
-    out
-}
-
-/// A character, or U+FFFD for one that hides or reorders text.
-pub(super) fn visible(c: char) -> char {
-    let hidden = c.is_control()
-        || matches!(c, '\u{200b}' | '\u{2060}'..='\u{2064}' | '\u{feff}' | '\u{00ad}' | '\u{fff9}'..='\u{fffb}')
-        || matches!(c, '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{206f}')
-        || matches!(c, '\u{e0000}'..='\u{e007f}');
-    if hidden { '\u{fffd}' } else { c }
-}
+pub use crate::wording::clean;
+pub(super) use crate::wording::{escaped as html, visible};
 
 /// Text as Markdown that shows exactly its cleaned self, in a table cell, a list item, a heading or a paragraph.
 #[must_use]
@@ -63,22 +37,6 @@ fn opens(text: &str) -> bool {
 /// [`text`] as the template engine calls it.
 pub(super) fn markdown(raw: &str, out: &mut dyn Write) -> Result<()> {
     out.write_all(text(raw).as_bytes())
-}
-
-/// Text inside an HTML element or a quoted attribute.
-pub(super) fn html(raw: &str) -> String {
-    let mut out = String::with_capacity(raw.len());
-    for c in raw.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            c => out.push(visible(c)),
-        }
-    }
-    out
 }
 
 /// One segment of a relative address: anything but letters, digits, `-`, `_` and `.` is written in per cent.

@@ -5,9 +5,11 @@ mod escape;
 mod fault;
 mod html;
 mod note;
+mod pictures;
 mod sheet;
 mod templates;
 
+use crate::draw::{self, Pictures};
 use crate::pack::{Row, View};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -19,17 +21,19 @@ pub use html::{Heading, Page};
 pub use sheet::sheet;
 pub use templates::Templates;
 
-/// The files of a pack by name: `pack.md`, `pack.html`, `pack.json`.
+/// The files of a pack by name: `pack.md`, `pack.html`, `pack.json`, and a file in `drawings/` for each drawing.
 ///
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
-    let markdown = markdown(view, templates)?;
-    let page = html::page(&markdown);
+    let pictures = draw::pictures(&view.drawing);
+    let markdown = written(view, &pictures, templates)?;
+    let page = html::page(&markdown, &pictures);
     let html = templates.page("page.html", &context(&PageContext::new(view, &page))?)?;
     let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
     let files = [("pack.md", markdown.into_bytes()), ("pack.html", html.into_bytes()), ("pack.json", json)];
-    Ok(files.into_iter().map(|(name, bytes)| (name.to_string(), bytes)).collect())
+    let drawings = pictures.all().map(|drawing| (pictures::path(drawing), drawing.file().into_bytes()));
+    Ok(files.into_iter().map(|(name, bytes)| (name.to_string(), bytes)).chain(drawings).collect())
 }
 
 /// A pack as Markdown.
@@ -37,7 +41,13 @@ pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn markdown(view: &View, templates: &Templates) -> Result<String, TemplateFault> {
-    let text = templates.markdown("pack.md", &context(view)?)?;
+    written(view, &draw::pictures(&view.drawing), templates)
+}
+
+fn written(view: &View, pictures: &Pictures, templates: &Templates) -> Result<String, TemplateFault> {
+    let mut context = context(view)?;
+    context.insert("pictures", &pictures::Named::new(pictures));
+    let text = templates.markdown("pack.md", &context)?;
     Ok(tidy(&text))
 }
 
@@ -62,6 +72,7 @@ struct PageContext<'a> {
     headings: &'a [Heading],
     top: &'a str,
     body: &'a str,
+    drawing_style: String,
 }
 
 impl<'a> PageContext<'a> {
@@ -75,6 +86,7 @@ impl<'a> PageContext<'a> {
             headings: &page.headings,
             top: &page.top,
             body: &page.body,
+            drawing_style: draw::style(),
         }
     }
 }

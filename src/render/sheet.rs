@@ -3,6 +3,7 @@
 use super::fault::TemplateFault;
 use super::html::{self, Heading};
 use super::{Templates, clean, context, tidy};
+use crate::draw::Pictures;
 use crate::pack::sheet::SheetView;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -28,7 +29,7 @@ struct PageContext<'a> {
 /// When a template has a fault, with its file, line and column.
 pub fn sheet(view: &SheetView, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
     let markdown = tidy(&templates.markdown("sheet.md", &context(&SheetContext { sheet: view })?)?);
-    let page = html::page(&markdown);
+    let page = html::page(&markdown, &Pictures::default());
     let title = clean(&format!("Survey sheet: {}", view.title));
     let given = PageContext { title, headings: &page.headings, top: &page.top, body: &parted(&page.body) };
     let html = templates.page("sheet.html", &context(&given)?)?;

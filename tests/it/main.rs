@@ -3,6 +3,7 @@
 mod check;
 mod cli;
 mod docs;
+mod drawings;
 mod edit;
 mod figures;
 mod findings;

@@ -50,6 +50,17 @@ const TAGS: &[&str] = &[
     "wbr",
     "br",
     "hr",
+    "figure",
+    "figcaption",
+    // Drawings.
+    "svg",
+    "g",
+    "desc",
+    "path",
+    "rect",
+    "circle",
+    "ellipse",
+    "text",
 ];
 
 /// Attributes that a page may hold.
@@ -68,13 +79,27 @@ const ATTRIBUTES: &[&str] = &[
     "style",
     "tabindex",
     "type",
+    // Drawings.
+    "aria-labelledby",
+    "cx",
+    "cy",
+    "d",
+    "height",
+    "r",
+    "role",
+    "rx",
+    "ry",
+    "viewbox",
+    "width",
+    "x",
+    "y",
 ];
 
 /// Every tag of a page: its name and its attributes.
 pub(crate) fn tags(html: &str) -> Vec<(String, Vec<(String, String)>)> {
     let mut found = Vec::new();
     for part in html.split('<').skip(1) {
-        let inner = part.split('>').next().unwrap_or_default();
+        let inner = part.split('>').next().unwrap_or_default().trim_end_matches('/');
         let (name, rest) = inner.split_once([' ', '\n']).unwrap_or((inner, ""));
         found.push((name.trim_start_matches('/').to_lowercase(), attributes(rest)));
     }

@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 /// A room, the rooms it may use, and the outside crates it may use.
 type Room = (&'static str, &'static [&'static str], &'static [&'static str]);
 
-const ROOMS: [Room; 18] = [
+const ROOMS: [Room; 19] = [
     ("units", &[], &[]),
     ("wording", &[], &["strsim"]),
     ("diagnostics", &[], &["serde_json"]),
@@ -31,8 +31,10 @@ const ROOMS: [Room; 18] = [
         &["choose", "formula", "judge", "land", "model", "units", "wording", "work"],
         &["jiff", "serde", "serde_json"],
     ),
+    // Alone places and routes. It knows what is connected to what, not why.
+    ("draw", &["pack", "wording"], &[]),
     // Alone writes pages. It knows what pages show, not what a job is.
-    ("render", &["pack"], &["include_dir", "pulldown_cmark", "serde", "serde_json", "tera"]),
+    ("render", &["draw", "pack", "wording"], &["include_dir", "pulldown_cmark", "serde", "serde_json", "tera"]),
     // Alone searches. It knows cards, not plans.
     ("search", &["model", "units", "wording"], &["frostem", "tantivy"]),
     (
