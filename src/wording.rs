@@ -113,6 +113,23 @@ pub fn at_sites(agree: usize, disagree: usize) -> String {
     [agreed, disagreed].into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
+/// Words as an id: what `keep` keeps of them in lower case, hyphens between, about 60 bytes at most.
+#[must_use]
+pub fn slug(raw: &str, keep: impl Fn(char) -> bool) -> String {
+    let mut out = String::new();
+    for c in raw.chars().flat_map(char::to_lowercase) {
+        if keep(c) {
+            out.push(c);
+        } else if !out.is_empty() && !out.ends_with('-') {
+            out.push('-');
+        }
+        if out.len() >= 60 {
+            break;
+        }
+    }
+    out.trim_end_matches('-').to_string()
+}
+
 /// `a`, `a and b`, `a, b and c`.
 #[must_use]
 pub fn listed<S: AsRef<str>>(words: &[S]) -> String {
