@@ -3,6 +3,7 @@
 mod check;
 mod cli;
 mod docs;
+mod edit;
 mod figures;
 mod findings;
 mod guard;

@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 /// A room, the rooms it may use, and the outside crates it may use.
 type Room = (&'static str, &'static [&'static str], &'static [&'static str]);
 
-const ROOMS: [Room; 17] = [
+const ROOMS: [Room; 18] = [
     ("units", &[], &[]),
     ("wording", &[], &["strsim"]),
     ("diagnostics", &[], &["serde_json"]),
@@ -19,6 +19,8 @@ const ROOMS: [Room; 17] = [
     ("source", &["diagnostics"], &["include_dir", "serde", "serde_yaml"]),
     ("check", &["diagnostics", "guard", "model", "source", "units", "wording"], &["jiff"]),
     ("model", &["units"], &["jiff"]),
+    // Alone changes what a file says, by the places of its tree and the table of keys.
+    ("edit", &["check", "diagnostics", "source", "wording"], &["similar"]),
     ("formula", &["units"], &[]),
     ("choose", &["model", "units"], &["smallvec"]),
     ("land", &["choose", "formula", "model", "units"], &[]),
@@ -32,13 +34,14 @@ const ROOMS: [Room; 17] = [
     // Alone writes pages. It knows what pages show, not what a job is.
     ("render", &["pack"], &["base64", "include_dir", "pulldown_cmark", "serde", "serde_json", "sha2", "tera"]),
     // Alone searches. It knows cards, not plans.
-    ("search", &["model", "units", "wording"], &["tantivy"]),
+    ("search", &["model", "units", "wording"], &["frostem", "tantivy"]),
     (
         "cli",
         &[
             "check",
             "choose",
             "diagnostics",
+            "edit",
             "formula",
             "guard",
             "judge",
@@ -52,7 +55,7 @@ const ROOMS: [Room; 17] = [
             "wording",
             "work",
         ],
-        &["clap", "jiff", "rayon", "serde_json", "tempfile"],
+        &["anstyle", "clap", "crossterm", "jiff", "rayon", "serde_json", "signal_hook", "tempfile", "textwrap"],
     ),
     ("main", &["cli"], &[]),
 ];
@@ -66,7 +69,7 @@ const WORDS: [(&[&str], &[&str], &str); 7] = [
     (&["std::fs"], &["source", "cli"], "the inside can't fail for outside reasons"),
     (&["std::thread", "std::process", "std::env"], &["cli", "main"], "the outside is the command line's"),
     (
-        &["SystemTime", "Instant::now", "Zoned::now", "Timestamp::now"],
+        &["SystemTime", "Instant::now", "Zoned::now", "ZonedDateTime::now", "Timestamp::now"],
         &["cli"],
         "the same input gives the same bytes on any day",
     ),

@@ -105,7 +105,11 @@ fn the_same_sheet_has_the_same_bytes() {
 /// One sheet with one cable, byte for byte. `WIRELORE_EXPECT=write cargo test --test it golden` makes it anew.
 #[test]
 fn golden_sheet() {
-    let (library, _) = demo::library();
+    let (mut library, _) = demo::library();
+    // A card that comes to the library is no change of the sheet.
+    library.devices.retain(|id, _| ["external-sounder", "motion-detector"].contains(&id.as_str()));
+    library.boards.retain(|id, _| id == "fennick-f8");
+    library.cables.retain(|id, _| ["alarm-4", "alarm-8"].contains(&id.as_str()));
     let panel = library.panels.get("dunmarrow-d3");
     assert!(panel.is_some());
     let view = sheet(&Wanted { library: &library, panel, name: "", board: None, cables: 1 });

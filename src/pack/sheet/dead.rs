@@ -43,7 +43,7 @@ pub(super) fn stage(wanted: &Wanted<'_>) -> Stage {
 
 fn mains_off() -> Part {
     Part::fields(
-        "",
+        "Mains off",
         vec![[
             Cell::name("With the mains off"),
             Cell::choice("battery.mains_off", &["stays-up", "drops-out"]),

@@ -24,7 +24,7 @@ pub(super) fn stage(wanted: &Wanted<'_>) -> Stage {
     let mut rows: Vec<Vec<Cell>> = ASKED.iter().map(|what| row(Cell::name(*what), Cell::noted(14))).collect();
     rows.extend(terminals.iter().filter(|t| hanging(t).is_some()).map(screw));
     rows.extend((0..ROWS).map(|_| row(Cell::blank("loads.name", 16), Cell::noted(14))));
-    Stage::new("What else hangs on the panel", how, vec![Part::new("", &HEADS, rows)])
+    Stage::new("What else hangs on the panel", how, vec![Part::new("Asked, and found", &HEADS, rows)])
 }
 
 fn row(what: Cell, place: Cell) -> Vec<Cell> {
