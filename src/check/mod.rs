@@ -3,6 +3,7 @@
 
 mod blank;
 mod build;
+mod form;
 mod keys;
 mod library;
 mod listing;
@@ -15,6 +16,7 @@ mod survey;
 mod value;
 
 pub use blank::{Known, blank_survey};
+pub use form::{CellFault, FormSurvey, form_survey};
 pub use library::library;
 pub use listing::{SurveyKey, survey_keys};
 pub use privacy::{privacy, private, sites};

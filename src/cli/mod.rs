@@ -5,6 +5,7 @@ mod args;
 mod check;
 mod figure;
 mod find;
+mod form;
 mod hyphens;
 mod id;
 mod new;
@@ -46,7 +47,8 @@ fn command(args: Args) -> Report {
         Command::Note(note) => note::run(library, &note),
         Command::Figure(figure) => figure::run(library, &figure),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
-        Command::New(New::Survey { id }) => new::survey(library, &id),
+        Command::New(New::Survey { id, from: Some(form) }) => form::run(library, &id, &form),
+        Command::New(New::Survey { id, from: None }) => new::survey(library, &id),
         Command::New(New::Library { dir }) => new::library(&dir),
     }
     .unwrap_or_else(|report| report)

@@ -79,7 +79,8 @@ fn fill(made: &Path) -> io::Result<usize> {
     Ok(count)
 }
 
-fn is_library(root: &Path) -> Result<(), Report> {
+/// Refuses a library that is not there.
+pub(super) fn is_library(root: &Path) -> Result<(), Report> {
     let missing = |error| Report::machine(format!("error: can't open the library {}: {error}", root.display()));
     fs::read_dir(root).map(|_| ()).map_err(missing)
 }
@@ -90,6 +91,16 @@ fn start(kind: &str, id: &str, folder: &Path) -> Ended {
     let Some(text) = check::starter(kind, id) else {
         return Err(Report::wrong_usage(format!("error: there is no starting file of kind {kind}")));
     };
+    let path = new_file(folder, id, &text)?;
+    let path = path.display();
+    Ok(Report::done(format!("Wrote {path}\nNext: fill it in, then run `wirelore check {path}`\n")))
+}
+
+/// Writes the file of a new id, unless one is there; gives back its path.
+///
+/// # Errors
+/// When one is there, or it can't be written.
+pub(super) fn new_file(folder: &Path, id: &str, text: &str) -> Result<PathBuf, Report> {
     let path = folder.join(format!("{id}.yaml"));
     let failed = |error: io::Error| match error.kind() {
         ErrorKind::AlreadyExists => {
@@ -106,6 +117,5 @@ fn start(kind: &str, id: &str, folder: &Path) -> Ended {
         let _ = fs::remove_file(&path);
         return Err(failed(error));
     }
-    let path = path.display();
-    Ok(Report::done(format!("Wrote {path}\nNext: fill it in, then run `wirelore check {path}`\n")))
+    Ok(path)
 }

@@ -3,6 +3,7 @@
 
 mod escape;
 mod fault;
+mod form;
 mod html;
 mod labels;
 mod note;
@@ -16,6 +17,7 @@ use tera::Context;
 
 pub use escape::{clean, text as escape_markdown};
 pub use fault::TemplateFault;
+pub use form::form;
 pub use html::{Heading, Page};
 pub use sheet::sheet;
 pub use templates::Templates;

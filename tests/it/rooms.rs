@@ -16,7 +16,7 @@ const ROOMS: [Room; 17] = [
     // Alone looks for what must not be shared.
     ("guard", &[], &["regex"]),
     // Alone reads YAML and disk.
-    ("source", &["diagnostics"], &["include_dir", "serde", "serde_yaml"]),
+    ("source", &["diagnostics"], &["calamine", "include_dir", "serde", "serde_yaml", "zip"]),
     ("check", &["diagnostics", "guard", "model", "source", "units", "wording"], &["jiff"]),
     ("model", &["units"], &["jiff"]),
     ("formula", &["units"], &[]),
@@ -30,7 +30,7 @@ const ROOMS: [Room; 17] = [
         &["jiff", "serde", "serde_json"],
     ),
     // Alone writes pages. It knows what pages show, not what a job is.
-    ("render", &["pack"], &["include_dir", "pulldown_cmark", "serde", "serde_json", "tera"]),
+    ("render", &["pack"], &["include_dir", "pulldown_cmark", "rust_xlsxwriter", "serde", "serde_json", "tera"]),
     // Alone searches. It knows cards, not plans.
     ("search", &["model", "units", "wording"], &["tantivy"]),
     (
