@@ -132,7 +132,7 @@ fn fields(at: &mut Worksheet, fields: &[Field], looks: &Looks, lists: &mut Lists
 fn sheet(at: &mut Worksheet, table: &Table, looks: &Looks, lists: &mut Lists) -> Result<(), XlsxError> {
     const ROWS: u32 = 3;
     at.set_name(table.name)?.set_freeze_panes(ROWS, 0)?;
-    let last = ROWS + u32::try_from(table.room).unwrap_or(u32::MAX).saturating_sub(1);
+    let last = ROWS + u32::try_from(table.room.max(table.rows.len())).unwrap_or(u32::MAX).saturating_sub(1);
     for (column, shown) in (0..).zip(&table.columns) {
         at.set_column_width(column, shown.width)?;
         at.write_string_with_format(0, column, shown.head, &looks.head)?;

@@ -154,22 +154,19 @@ fn a_fault_is_told_by_sheet_and_cell() {
     found.sort();
     let expected = [
         "Cables B4: `type` is empty",
+        // Something is written of C2 too, so it is a cable of the survey.
+        "Cables B5: `type` is empty",
         "Fuses D5: the key `F1` is here twice; the first is in sheet Fuses, cell D4",
         "Items C4: `device` is empty",
         "Items H4: `maybe` says neither that it stays nor that it goes",
         "Items I5: this is written of an item of which nobody says that it stays",
         "Loops D4: something is written here, but not of which cable",
-        "Survey C15: `3 November`",
-        "Survey C20: `swolen`",
-        "Survey C25: `12,1` has a comma; a decimal point is due",
+        "Survey C17: `state` can't be `swolen`",
+        "Survey C22: `12,1` has a comma; a decimal point is due",
+        "Survey C5: `3 November` is no date",
         "Volts D6: `13.6 A` is in amperes; volts are due",
     ];
-    assert_eq!(found.len(), expected.len(), "{found:#?}");
-    for (found, expected) in found.iter().zip(expected) {
-        let same_place = found.split(':').next() == expected.split(':').next() || expected.starts_with("Survey");
-        let start: String = expected.split_once(": ").expect("a message").1.chars().take(12).collect();
-        assert!(same_place && found.contains(&start), "{found} / {expected}");
-    }
+    assert_eq!(found, expected);
 }
 
 #[test]
