@@ -4,7 +4,7 @@ use super::keys::{self, Block};
 use super::sheet::{Sheet, spelling};
 use super::{Checked, build, shape};
 use crate::diagnostics::{Fault, sort};
-use crate::model::{Library, Note};
+use crate::model::Library;
 use crate::source::{self, FileFault, Files, Node};
 use std::collections::BTreeMap;
 
@@ -26,6 +26,7 @@ pub fn library(files: &Files) -> Checked<Library> {
     for notes in run.library.notes.values_mut() {
         notes.sort_by(|a, b| (a.date, &a.file).cmp(&(b.date, &b.file)));
     }
+    super::evidence::weigh(&mut run.library);
     sort(&mut run.faults);
     Checked { value: run.library, faults: run.faults }
 }
@@ -117,7 +118,7 @@ impl Run<'_> {
                 keep(sheet, &mut library.rules, rules.rules.clone(), rules);
             }
             _ => {
-                let terms = build::rules::terms(sheet, root);
+                let terms = build::rules::terms(root);
                 if sheet.faults.is_empty() {
                     library.terms = terms;
                 }
@@ -147,33 +148,25 @@ impl Run<'_> {
         let Some(text) = self.text(&shown, bytes) else { return };
         let mut parts = path.split('/').skip(1);
         let (card, name) = (parts.next().unwrap_or_default(), parts.next().unwrap_or_default());
-        let mut sheet = Sheet::new(&shown, text);
-        match source::split(&shown, text) {
-            Err(fault) => sheet.faults.push(*fault),
-            Ok(note) => {
-                shape::block(&mut sheet, &note.header, &keys::NOTE);
-                self.note_of_card(&mut sheet, card);
-                let note = build::note::note(&mut sheet, name, &note, self.library.card(card));
-                take_note(&mut self.library, &sheet, card, note);
-            }
+        let read = super::note::note(self.library.card(card), &shown, name, text);
+        let mut faults = self.note_of_card(&shown, text, card);
+        faults.extend(read.faults);
+        if let Some(note) = read.value.filter(|_| faults.is_empty() && self.library.card(card).is_some()) {
+            self.library.notes.entry(card.to_owned()).or_default().push(note);
         }
-        self.faults.append(&mut sheet.faults);
+        self.faults.append(&mut faults);
     }
 
     /// A note's folder is a card's id; a card with faults has notes all the same.
-    fn note_of_card(&self, sheet: &mut Sheet<'_>, card: &str) {
+    fn note_of_card(&self, shown: &str, text: &str, card: &str) -> Vec<Fault> {
+        let mut sheet = Sheet::new(shown, text);
         let faulty = FOLDERS.iter().any(|(folder, _)| self.library.faulty.contains(&format!("{folder}/{card}.yaml")));
         if self.library.card(card).is_none() && !faulty {
             let known: Vec<&str> = self.ids.keys().map(String::as_str).collect();
             let help = format!("a note lies in `notes/CARD-ID/`; {}", spelling(card, &known));
             sheet.fault(crate::diagnostics::Span::default(), format!("there is no card `{card}`"), help);
         }
-    }
-}
-
-fn take_note(library: &mut Library, sheet: &Sheet<'_>, card: &str, note: Note) {
-    if sheet.faults.is_empty() && library.card(card).is_some() {
-        library.notes.entry(card.to_owned()).or_default().push(note);
+        sheet.faults
     }
 }
 
@@ -188,7 +181,7 @@ fn unread(shown: &str, fault: &FileFault) -> Fault {
 }
 
 /// The table of keys of what lies in a folder.
-fn block_of(folder: &str) -> Option<&'static Block> {
+pub(crate) fn block_of(folder: &str) -> Option<&'static Block> {
     match folder {
         "panels" => Some(&keys::PANEL),
         "boards" => Some(&keys::BOARD),

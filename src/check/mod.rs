@@ -3,12 +3,15 @@
 
 mod blank;
 mod build;
+mod evidence;
 mod form;
 mod keys;
 mod library;
 mod listing;
+mod note;
 mod parse;
 mod privacy;
+mod schema;
 mod shape;
 mod sheet;
 mod starter;
@@ -17,9 +20,13 @@ mod value;
 
 pub use blank::{Known, blank_survey};
 pub use form::{CellFault, FormSurvey, form_survey};
+pub(crate) use keys::{Block, Key, Shape};
+pub(crate) use library::block_of;
 pub use library::library;
 pub use listing::{SurveyKey, survey_keys};
+pub use note::note;
 pub use privacy::{privacy, private, sites};
+pub use schema::{SCHEMAS, schema};
 pub use starter::{KINDS, starter};
 pub use survey::survey;
 pub use value::misread;

@@ -1,9 +1,11 @@
 //! The commands and options as they are typed.
 
 use super::figure::Figure;
+use crate::check::SCHEMAS;
 use crate::model::How;
 use crate::search::{Kind, Question};
-use clap::{Args as Group, Parser, Subcommand, ValueEnum};
+use clap::builder::PossibleValuesParser;
+use clap::{Args as Group, CommandFactory, Parser, Subcommand, ValueEnum};
 use jiff::civil::Date;
 use std::ffi::OsString;
 use std::num::NonZeroUsize;
@@ -31,12 +33,20 @@ impl Args {
     }
 }
 
+/// What clap says of `find` without words where nobody can be asked for them.
+pub(super) fn words_missing(args: Vec<OsString>) -> Option<clap::Error> {
+    let command = Args::command();
+    let strict = command.mut_subcommand("find", |find| find.mut_arg("words", |words| words.required(true)));
+    strict.try_get_matches_from(args).err()
+}
+
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     /// Find a terminal, fuse, board marking or note by its mark or by words
     ///
-    /// Marks keep their sign: A+ and A- are different screws. Type them as printed, `wirelore find A-`; words work
-    /// too: `wirelore find strobe trigger`.
+    /// Type a mark as it is printed or as you say it, `wirelore find A-`, `find t/r`, `find hold off plus`, or ask in
+    /// words: `find F2 blown`, `find strobe mb6`. A+ and A- are different screws: a hit on the other side stands below
+    /// all others and says so. Without words, on a terminal, a prompt searches as you type.
     Find(Find),
     /// Show a card: every terminal in board order, fuses, siren wiring, cautions, notes
     Show(Show),
@@ -59,14 +69,35 @@ pub(super) enum Command {
     Demo(Demo),
     /// Write down what a job taught about a card
     ///
-    /// Each note is a new file in the library's `notes` folder; nobody's note is ever changed.
+    /// Each note is a new file in the library's `notes` folder; nobody's note is ever changed. Everybody reads it, so
+    /// names and addresses of sites, telephone numbers, mail addresses, postcodes, codes and monitoring account numbers
+    /// are refused.
     Note(Note),
+    /// Correct one fact of a card in its file, and nothing else
+    ///
+    /// MARK is a terminal, fuse or link by its mark, or another place on the card: `siren`, `power.battery`, `zones.1`,
+    /// `siren.triggers.strobe`, `card` for what is said of the whole card. A list is typed as a card writes it:
+    /// volts="[13.2 V, 14.2 V]". Comments, order and spacing stay; the card is checked before its file is replaced,
+    /// and the difference is printed.
+    Set(Set),
+    /// List what jobs taught, newest first
+    Notes(Notes),
+    /// List what the library does not know yet, the most harmful first
+    ///
+    /// Siren wiring, hold-off, mains terminals, fuses, facts without a good source that packs rest on, cards without a
+    /// note, notes older than two years, notes that disagree; each with what settles it.
+    Gaps(Gaps),
     /// Work out one figure: volts at the far end, a loop, a battery, a fuse
     ///
     /// The formulas are those of the packs; each figure is printed with its formula and the numbers put into it. A
     /// quantity has its unit: "350 mA", "15 m", 4k7.
     #[command(subcommand)]
     Figure(Figure),
+    /// Print the JSON Schema of a kind of file, for editors and other programs
+    ///
+    /// Draft 2020-12. `wirelore new library` writes them all into its folder `.schemas`, where the files that
+    /// `wirelore new` starts look for them. A schema sees one file alone: `wirelore check` has the last word.
+    Schema(Schema),
     /// Start a new card, survey or library from a commented file
     #[command(subcommand)]
     New(New),
@@ -74,9 +105,9 @@ pub(super) enum Command {
 
 #[derive(Debug, Group)]
 pub(super) struct Find {
-    /// A mark as printed, or words
-    #[arg(required = true, value_name = "WORDS")]
-    words: Vec<OsString>,
+    /// A mark as printed, or words; none: a prompt that searches as you type
+    #[arg(value_name = "WORDS")]
+    pub(super) words: Vec<OsString>,
     /// Only facts of this card
     #[arg(long, value_name = "ID")]
     card: Option<String>,
@@ -92,6 +123,11 @@ pub(super) struct Find {
 }
 
 impl Find {
+    /// Whether it is left to the prompt what to ask.
+    pub(super) fn is_open(&self) -> bool {
+        self.words.is_empty() && !self.json
+    }
+
     /// The question; bytes that are not text are replaced, for any bytes are a valid question.
     pub(super) fn question(&self) -> Question {
         let words: Vec<_> = self.words.iter().map(|w| w.to_string_lossy()).collect();
@@ -172,24 +208,92 @@ pub(super) struct Note {
     /// The card that the note is about
     #[arg(value_name = "CARD")]
     pub(super) card: String,
-    /// What the job taught, in a sentence or more
+    /// What the job taught, in a sentence or more; `-` reads standard input; without it, your editor
     #[arg(value_name = "TEXT")]
-    pub(super) text: String,
+    pub(super) text: Option<String>,
     /// The terminal, fuse or link it is about; without it, the whole card
     #[arg(long, value_name = "MARK", allow_hyphen_values = true)]
     pub(super) about: Option<String>,
     /// The job's number
     #[arg(long, value_name = "JOB")]
     pub(super) job: Option<String>,
-    /// Who writes it
+    /// Who writes it; without it, the initials in `WIRELORE_BY`, or those that the login name shows
     #[arg(long, value_name = "INITIALS")]
     pub(super) by: Option<String>,
     /// How it is known
     #[arg(long, value_enum)]
     pub(super) how: Option<HowWord>,
+    /// What was measured is what the card says of the mark
+    #[arg(long, requires = "about", conflicts_with = "disagrees")]
+    agrees: bool,
+    /// What was measured is not what the card says of the mark
+    #[arg(long, requires = "about")]
+    disagrees: bool,
+    /// A folder of surveys besides the library's own: the names and addresses of their sites are refused too
+    #[arg(long, value_name = "DIR")]
+    pub(super) surveys: Option<PathBuf>,
     /// The day it was seen, YYYY-MM-DD; without it, today
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub(super) date: Option<Date>,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Set {
+    /// The card's id, as in its file's name
+    #[arg(value_name = "CARD")]
+    pub(super) card: String,
+    /// The terminal, fuse or link by its mark, or another place on the card
+    #[arg(value_name = "MARK", allow_hyphen_values = true)]
+    pub(super) of: String,
+    /// What it is to say, for example rating="1.6 A"
+    #[arg(required = true, value_name = "KEY=VALUE", value_parser = key_and_value)]
+    pub(super) values: Vec<(String, String)>,
+    /// Which of the card's sources says so, and where in it, for example "manual p.5"
+    #[arg(long, value_name = "SOURCE")]
+    pub(super) cite: Option<String>,
+    /// Print JSON for another program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Schema {
+    /// The kind of file; `card` is a card of any kind, `note` the header of a note
+    #[arg(value_name = "KIND", value_parser = PossibleValuesParser::new(SCHEMAS))]
+    pub(super) kind: String,
+}
+
+impl Note {
+    /// Whether it agrees with the card, where it says so.
+    pub(super) fn agreement(&self) -> Option<bool> {
+        (self.agrees || self.disagrees).then_some(self.agrees)
+    }
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Notes {
+    /// Only those of this card
+    #[arg(value_name = "CARD")]
+    pub(super) card: Option<String>,
+    /// Print JSON for another program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Gaps {
+    /// Only those of this card
+    #[arg(value_name = "CARD")]
+    pub(super) card: Option<String>,
+    /// A folder of surveys besides the library's own, to count which facts packs rest on
+    #[arg(long, value_name = "DIR")]
+    pub(super) surveys: Option<PathBuf>,
+    /// The day from which two years are counted back, YYYY-MM-DD; without it, today
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub(super) today: Option<Date>,
+    /// Print JSON for another program
+    #[arg(long)]
+    pub(super) json: bool,
 }
 
 #[derive(Debug, Subcommand)]
@@ -266,4 +370,9 @@ fn kind(word: &str) -> Result<Kind, String> {
 
 fn date(text: &str) -> Result<Date, String> {
     text.parse().map_err(|_| "a date is a year, a month and a day, for example 2026-11-03".to_string())
+}
+
+fn key_and_value(text: &str) -> Result<(String, String), String> {
+    let (key, value) = text.split_once('=').ok_or("a key and its value are due, for example rating=\"1.6 A\"")?;
+    Ok((key.trim().to_owned(), value.to_owned()))
 }

@@ -5,6 +5,7 @@ use super::id::new_id;
 use super::new::{is_library, new_file};
 use super::open::open;
 use super::report::{Ended, Outcome, Report};
+use super::schema;
 use crate::check::{CellFault, form_survey};
 use crate::source::workbook;
 use std::fmt::Write as _;
@@ -26,7 +27,6 @@ pub(super) fn run(library: Option<PathBuf>, id: &str, form: &Path) -> Ended {
     let book = workbook(&bytes).map_err(|fault| {
         Report::content(format!("error: {}\n --> {shown}\n  = help: {}", fault.message, fault.help))
     })?;
-    let folder = library.as_ref().map_or_else(PathBuf::new, |root| root.join("surveys"));
     let opened = open(library)?;
     let mut report = Report::default();
     opened.warn(&mut report);
@@ -37,7 +37,9 @@ pub(super) fn run(library: Option<PathBuf>, id: &str, form: &Path) -> Ended {
         report.say(format!("{drawn}{count} in {shown}; no survey was written"), Outcome::Content);
         return Err(report);
     }
-    let path = new_file(&folder, id, &read.text)?;
+    let root = opened.root.as_deref();
+    let modeline = root.map(|_| schema::modeline("survey")).unwrap_or_default();
+    let path = new_file("survey", id, root, "surveys", &(modeline + &read.text))?;
     for left in &read.left_out {
         report.say(format!("note: left out {left}"), Outcome::Done);
     }

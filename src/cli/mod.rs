@@ -3,18 +3,27 @@
 
 mod args;
 mod check;
+mod clock;
 mod figure;
 mod find;
 mod form;
+mod gaps;
 mod hyphens;
 mod id;
+mod known;
 mod new;
 mod note;
+mod notes;
 mod open;
 mod pack;
+mod paint;
 mod place;
+mod prompt;
+mod replace;
 mod report;
+mod schema;
 mod screen;
+mod set;
 mod sheet;
 mod show;
 mod table;
@@ -28,16 +37,28 @@ use std::process::ExitCode;
 /// Runs the program on its arguments, the program's own name first. Gives back 0 when done; 1 for faults in content,
 /// nothing found, or `--strict` and not ready; 2 for wrong usage or the machine. The highest wins.
 pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
-    let report = match Args::try_parse_from(hyphens::words_of_find(args.into_iter().collect())) {
-        Ok(args) => command(args),
+    let args = hyphens::words_of_find(args.into_iter().collect());
+    let report = match Args::try_parse_from(&args) {
+        Ok(parsed) => wanting_words(&parsed, args).unwrap_or_else(|| command(parsed)),
         Err(error) => usage(&error),
     };
     ExitCode::from(screen::print(&report).code())
 }
 
+/// Wrong usage: `find` without words where there is no terminal to ask for them.
+fn wanting_words(parsed: &Args, args: Vec<OsString>) -> Option<Report> {
+    let Command::Find(find) = &parsed.command else { return None };
+    let can_ask = find.is_open() && prompt::is_there();
+    if can_ask || !find.words.is_empty() {
+        return None;
+    }
+    args::words_missing(args).map(|error| usage(&error))
+}
+
 fn command(args: Args) -> Report {
     let library = args.library();
     match args.command {
+        Command::Find(find) if find.is_open() => prompt::run(library, &find.question()),
         Command::Find(find) => find::run(library, &find.question(), find.json),
         Command::Show(show) => show::run(library, &show.card),
         Command::Check(check) => check::run(library, &check.paths, check.json),
@@ -45,7 +66,11 @@ fn command(args: Args) -> Report {
         Command::Pack(pack) => pack::run(library.as_ref(), &pack),
         Command::Demo(demo) => pack::demo(&demo.out),
         Command::Note(note) => note::run(library, &note),
+        Command::Set(set) => set::run(library, &set),
+        Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),
+        Command::Gaps(gaps) => gaps::run(library, &gaps),
         Command::Figure(figure) => figure::run(library, &figure),
+        Command::Schema(schema) => schema::run(&schema.kind),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
         Command::New(New::Survey { id, from: Some(form) }) => form::run(library, &id, &form),
         Command::New(New::Survey { id, from: None }) => new::survey(library, &id),

@@ -14,7 +14,7 @@ static ACCOUNT: Pattern = LazyLock::new(|| {
 /// `chip no. 301245`, `URN 20391`, `monitoring reference RX20193`.
 static NAMED: Pattern = LazyLock::new(|| {
     pattern(
-        r#"(?i)\b(?:(?:chip|communicator|digi|digital\scommunicator|stu|transmitter|monitoring|arc|receiving\scent(?:re|er))\s(?:no|nr|number|ref|reference|id|code)|urn|u\.r\.n|promid|nua)\b\.?\s*(?:\b(?:is|was|no|number)\b|[.:#=()"'`“”‘’]|\s)*\s?(?P<it>[A-Z]{0,4}-?\d[A-Z\d]{2,}(?:[\s-]\d{2,6})*)"#,
+        r#"(?i)\b(?:(?:chip|communicator|digi|digital\scommunicator|customer|client|contract|site|stu|transmitter|monitoring|arc|receiving\scent(?:re|er))\s(?:no|nr|number|ref|reference|id|code)|urn|u\.r\.n|promid|nua)\b\.?\s*(?:\b(?:is|was|no|number)\b|[.:#=()"'`“”‘’]|\s)*\s?(?P<it>[A-Z]{0,4}-?\d[A-Z\d]{2,}(?:[\s-]\d{2,6})*)"#,
     )
 });
 

@@ -13,7 +13,7 @@ const LINKS: &str = r#"(?:(?:[\s,:=("'`“”‘’–—-]|\b(?:is|was|are|were
 /// `engineer code is 4471`; `code to the loft: 8-2-4-6`.
 static NOUN_FIRST: Pattern = LazyLock::new(|| {
     pattern(&format!(
-        r"(?i)(?P<ahead>\b[\p{{L}}'’]+[\s-]+)?\b(?:pass\s?codes?|codes?|pin|pins|pin\s(?:no|number|code)|combination|combi|pass\s?words?|key\s?words?)\b(?:\s(?:to|for|of|on)\s(?:[\p{{L}}'’]+\s?){{1,4}}?(?:\s?[:=]|\b(?:is|was)\b))?{LINKS}(?P<it>{SECRET})\b"
+        r"(?i)(?P<ahead>\b[\p{{L}}'’]+[\s-]+)?\b(?:pass\s?codes?|codes?|(?P<pin>pins?)|pin\s(?:no|number|code)|combination|combi|pass\s?words?|key\s?words?)\b(?:\s(?:to|for|of|on)\s(?:[\p{{L}}'’]+\s?){{1,4}}?(?:\s?[:=]|\b(?:is|was|gate|door|loft|yard|cupboard|office|shop|garage|house|safe|lock|room)\b))?{LINKS}(?P<it>{SECRET})\b"
     ))
 });
 
@@ -33,9 +33,14 @@ static LOCK: Pattern = LazyLock::new(|| {
 
 /// `enter 7306`, `unset it with 2580`.
 static DOING: Pattern = LazyLock::new(|| {
-    pattern(&format!(
-        r"(?i)\b(?:(?:enter|key\sin|type\sin|punch\sin|press|dial\sin)\w*|(?:unset|un-set|disarm|silence|silenced|silences|reset|arm|set|sets|stop|stops|stopped|open|opens|opened|cancel|unlock)\w*\s(?:[\p{{L}}'’]+\s){{0,4}}?(?:with|using|by|on))\s(?:the\s)?(?:code\s)?[`'“‘(]*(?P<it>\d(?:[\s-]?\d){{3,7}})\b"
-    ))
+    pattern(
+        r"(?i)\b(?:(?:enter|key\sin|type\sin|punch\sin|press|dial\sin)\w*|(?:unset|un-set|disarm|silence|reset|arm|set|stop|open|cancel|unlock)\w*\s(?:[\p{L}'’]+\s){0,4}?(?:with|using|by|on))\s(?:the\s)?(?:code\s)?[`'“‘(]*(?P<it>\d(?:[\s-]?\d){3,7})\b",
+    )
+});
+
+/// `use 1234 to unset it`.
+static USING: Pattern = LazyLock::new(|| {
+    pattern(r"(?i)\b(?P<it>\d(?:[\s-]?\d){3,7})\s(?:to|will|for)\s(?:unset|disarm|silence|unlock|arm|cancel)\w*\b")
 });
 
 /// `password is herring7`, `pass word Bollard`.
@@ -110,14 +115,21 @@ const NO_WORD: [&str; 30] = [
 /// The codes in a text.
 pub(super) fn found(text: &str) -> Vec<Range<usize>> {
     let mut out: Vec<Range<usize>> = Vec::new();
-    for form in [&NOUN_FIRST, &NOUN_LAST, &LOCK, &DOING] {
+    for form in [&NOUN_FIRST, &NOUN_LAST, &LOCK, &DOING, &USING] {
         for found in form.as_ref().into_iter().flat_map(|form| form.captures_iter(text)) {
             let is_public = found.name("ahead").is_some_and(|word| is_public(word.as_str()));
-            out.extend(found.name("it").map(|it| it.range()).filter(|it| !is_public && is_secret(text, it)));
+            let is_of_a_plug = found.name("pin").is_some() && found.name("it").is_some_and(|it| !is_pin(it.as_str()));
+            let it = found.name("it").map(|it| it.range());
+            out.extend(it.filter(|it| !is_public && !is_of_a_plug && is_secret(text, it)));
         }
     }
     out.extend(words(text));
     out
+}
+
+/// A PIN is four figures or more in a row; `pins 10-16` are those of a plug.
+fn is_pin(it: &str) -> bool {
+    it.len() >= 4 && it.chars().all(|c| c.is_ascii_digit() || c == ' ')
 }
 
 fn is_public(word: &str) -> bool {

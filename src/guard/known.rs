@@ -156,8 +156,7 @@ fn folded(text: &str) -> Vec<String> {
 /// A site's name, and without the article or the `old` that people leave out.
 fn names(name: &str) -> Vec<Vec<String>> {
     let whole = folded(name);
-    let is_filler = |word: &&String| matches!(word.as_str(), "the" | "old" | "new");
-    let bare: Vec<String> = whole.iter().skip_while(is_filler).cloned().collect();
+    let bare: Vec<String> = whole.iter().skip_while(|word| is_filler(word)).cloned().collect();
     [whole, bare].into_iter().filter(|phrase| is_a_name(phrase)).collect()
 }
 
@@ -169,7 +168,7 @@ fn streets(address: &str) -> Vec<Vec<String>> {
     for part in parts.iter().take(parts.len() - town.min(parts.len())) {
         let whole = folded(part);
         let street: Vec<String> = whole.iter().skip_while(|w| is_number(w)).cloned().collect();
-        out.extend([whole, street].into_iter().filter(|phrase| phrase.len() > 1));
+        out.extend([whole, street].into_iter().filter(|phrase| phrase.len() > 1 && is_a_name(phrase)));
     }
     out
 }
@@ -178,13 +177,18 @@ fn is_number(word: &str) -> bool {
     word.starts_with(|c: char| c.is_ascii_digit())
 }
 
-/// Several words, or one that is not too short and names no kind of place.
+/// Several words, or one that is not too short and names no kind of place; an article counts as no word.
 fn is_a_name(phrase: &[String]) -> bool {
     match phrase {
         [] => false,
+        [filler, rest @ ..] if is_filler(filler) => is_a_name(rest),
         [one] => one.chars().count() >= SHORTEST && !COMMON.contains(&one.as_str()) && !is_number(one),
         _ => true,
     }
+}
+
+fn is_filler(word: &str) -> bool {
+    matches!(word, "the" | "old" | "new")
 }
 
 /// The places of an id that is not part of a longer one.

@@ -6,7 +6,7 @@ use std::ops::Range;
 use std::sync::LazyLock;
 
 /// A run of digits and of what stands between the digits of a number. A letter O or l that stands for a digit is one.
-static RUN: Pattern = LazyLock::new(|| pattern(r"(?:\+|\()?\d[\d\s().\-–—‑/OoIl+]*[\dOo]"));
+static RUN: Pattern = LazyLock::new(|| pattern(r"(?:\+|\()?(?:\d|[oO]\d)[\d\s().\-–—‑/OoIl+]*[\dOo]"));
 
 /// A word after which a short number is a telephone number.
 static CUE: Pattern = LazyLock::new(|| {
@@ -51,7 +51,7 @@ fn pieces(text: &str, run: Range<usize>) -> Vec<Range<usize>> {
         if token.trim().is_empty() {
             continue;
         }
-        if is_figure(token.trim()) {
+        if is_figure(token.trim()) || digits(token).is_empty() {
             out.extend(open.take());
             continue;
         }
@@ -75,13 +75,9 @@ fn is_number(text: &str, place: &Range<usize>) -> bool {
     if is_quantity(text, place) {
         return false;
     }
-    let digits: String = written.chars().filter_map(digit).collect();
-    let groups: Vec<String> = written
-        .split(|c: char| digit(c).is_none())
-        .map(|group| group.chars().filter_map(digit).collect::<String>())
-        .filter(|group| !group.is_empty())
-        .collect();
-    let lengths: Vec<usize> = groups.iter().map(String::len).collect();
+    let digits = digits(written);
+    let groups = written.split(|c: char| digit(c).is_none()).filter(|group| !group.is_empty());
+    let lengths: Vec<usize> = groups.map(str::len).collect();
     let is_whole = (9..=15).contains(&digits.len()) && !is_row_of_switches(&digits);
     let international = written.starts_with('+') || digits.starts_with("00");
     let national = digits.starts_with('0') && (9..=12).contains(&digits.len());
@@ -95,6 +91,10 @@ fn is_number(text: &str, place: &Range<usize>) -> bool {
     };
     let is_cued = (5..=15).contains(&digits.len()) && has_cue(text, place);
     (is_whole && (international || national || is_known_form)) || is_cued
+}
+
+fn digits(written: &str) -> String {
+    written.chars().filter_map(digit).collect()
 }
 
 /// The digit that a sign stands for.

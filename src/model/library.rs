@@ -87,6 +87,15 @@ impl<'a> Card<'a> {
             Self::Device(_) | Self::Cable(_) => None,
         }
     }
+
+    /// Every mark that a note can be about: terminals, fuses, links.
+    #[must_use]
+    pub fn marks(self) -> Vec<&'a str> {
+        let Some(unit) = self.unit() else { return Vec::new() };
+        let terminals = unit.terminals.iter().map(|t| t.mark.as_str());
+        let fuses = unit.fuses.iter().map(|f| f.mark.as_str());
+        terminals.chain(fuses).chain(unit.links.iter().map(|l| l.mark.as_str())).collect()
+    }
 }
 
 /// A boxed power supply.
@@ -119,6 +128,8 @@ pub struct Note {
     pub job: Option<String>,
     /// How it is known.
     pub how: Option<How>,
+    /// Whether what was measured is what the card says of the mark; only where it was measured and is about a mark.
+    pub agrees: Option<bool>,
     /// Its text, Markdown.
     pub text: String,
 }

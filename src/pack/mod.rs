@@ -4,6 +4,7 @@ pub mod battery;
 pub mod before;
 pub mod board;
 pub mod cables;
+pub mod drawing;
 pub mod electrics;
 pub mod figure;
 pub mod functional;
@@ -60,6 +61,9 @@ pub struct View {
     pub board: board::BoardView,
     /// The old loops made of joins.
     pub old_loops: Vec<loops::LoopView>,
+    /// What the drawings show: read by `draw`, not by templates.
+    #[serde(skip)]
+    pub drawing: drawing::DrawingView,
     /// The new tamper loop and shared inputs.
     pub new_loops: Vec<loops::LoopView>,
     /// Volts, loading, loops.
@@ -108,6 +112,7 @@ pub fn view(job: &Job, plan: &Plan, figures: &Figures, judgement: &Judgement, da
         cables: cables::cables(job, plan),
         board: board::board(job, plan),
         old_loops: loops::old(job),
+        drawing: drawing::drawing(job, plan),
         new_loops: loops::new(job, plan),
         electrics,
         battery,

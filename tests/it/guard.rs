@@ -1,8 +1,11 @@
 //! The privacy guard on texts that were labelled before it was written.
 
+use proptest::prelude::*;
 use std::fs;
 use std::path::Path;
+use wirelore::check;
 use wirelore::guard::{Guard, Leak, Site};
+use wirelore::source::Files;
 
 fn frozen(name: &str) -> Vec<String> {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/guard").join(name);
@@ -73,4 +76,61 @@ fn at_most_two_of_a_hundred_ordinary_sentences_are_refused() {
         })
         .collect();
     assert!(refused.len() <= 2, "{}", refused.join("\n"));
+}
+
+#[test]
+fn the_demo_library_and_the_starting_files_hold_nothing_private() {
+    let files = Files::embedded();
+    let guard = Guard::new(&check::sites(&files.surveys()));
+    assert_eq!(check::privacy(&files, &guard), []);
+    for kind in check::KINDS {
+        let text = check::starter(kind, "quay-house").expect("a kind");
+        let found = check::private(&guard, kind, &text);
+        assert!(kind == "survey" || found.is_empty(), "{found:?}");
+    }
+}
+
+#[test]
+fn what_is_refused_is_named_with_its_place_and_what_to_write() {
+    let text = "---\ndate: 2026-11-03\n---\nAUX is fine.\nAt Lantern Bakery, ring 07700 900123.\n";
+    let faults = check::private(&guard(), "notes/x/y.md", text);
+    let told: Vec<(usize, usize, &str)> = faults.iter().map(|f| (f.line, f.column, f.message.as_str())).collect();
+    assert_eq!(
+        told,
+        [
+            (5, 4, "`Lantern Bakery` is the name or address of a surveyed site: it must not be in a shared library"),
+            (5, 25, "`07700 900123` is a telephone number: it must not be in a shared library"),
+        ]
+    );
+    assert!(faults.iter().all(|fault| !fault.help.is_empty()));
+}
+
+#[test]
+fn a_name_that_is_an_ordinary_word_is_no_name() {
+    let site = |name: &str| Site { survey: "s".into(), name: Some(name.into()), address: None };
+    let guard = Guard::new(&[site("The Shop"), site("Panel"), site("Rosemount")]);
+    assert_eq!(guard.leaks("The shop's panel has no LK2."), []);
+    assert_eq!(words("Seen at rosemount.", &guard.leaks("Seen at rosemount.")), ["rosemount"]);
+}
+
+#[test]
+fn a_survey_with_faults_names_its_site_all_the_same() {
+    let mut files = Files::embedded();
+    let survey = b"survey: rose-house\nnonsense: 1\nsite: { name: Rosemount, address: \"3 Elder Way, Ferrow Bay\" }\n";
+    files.files.insert("surveys/rose-house.yaml".into(), Ok(survey.to_vec()));
+    files.files.insert("notes/merrowby-mb6/2026-01-01-rosemount.md".into(), Ok(b"Elder Way, rose-house".to_vec()));
+    let faults = check::privacy(&files, &Guard::new(&check::sites(&files.surveys())));
+    let told: Vec<&str> = faults.iter().filter_map(|f| f.message.split('`').nth(1)).collect();
+    assert_eq!(told, ["Elder Way", "rosemount", "rose-house"]);
+}
+
+proptest! {
+    #[test]
+    fn any_text_is_looked_through(text in "(\\PC|[ 0-9+().@-]|code |at |\n){0,80}") {
+        let mut end = 0;
+        for leak in guard().leaks(&text) {
+            prop_assert!(leak.place.start >= end && text.get(leak.place.clone()).is_some_and(|words| !words.is_empty()));
+            end = leak.place.end;
+        }
+    }
 }

@@ -1,6 +1,6 @@
 //! The keys of rules, of a note's header and of the rings of words.
 
-use super::{Block, CITE, Key, MANY, Shape, TEXTS, Unit, words};
+use super::{Block, CITE, Key, MANY, Shape, Unit, words};
 
 /// A rules file.
 pub(crate) static RULES: Block = Block {
@@ -60,6 +60,7 @@ pub(crate) static NOTE: Block = Block {
         Key::new("by", Shape::Text, "by whom", "KM"),
         Key::new("job", Shape::Text, "on which job", "\"1043\""),
         Key::new("how", Shape::Word(&words::names(&words::HOW)), "how it is known", "measured"),
+        Key::new("agrees", Shape::Flag, "whether what was measured is what the card says of the mark", "true"),
     ],
 };
 
@@ -68,7 +69,7 @@ pub(crate) static TERMS: Block = Block {
     name: "the file of rings",
     keys: &[Key::must(
         "terms",
-        Shape::List(&TEXTS, 0, MANY),
+        Shape::List(&Shape::Ring, 0, MANY),
         "rings of words that stand for each other in a search",
         "[ [strobe, stb, flash, beacon] ]",
     )],
