@@ -12,12 +12,14 @@
 //! 8. [`pack::view`] makes what pages show; [`draw::pictures`] makes its drawings; [`render`] makes the bytes.
 //! 9. [`cli::run`] is the edge: commands, files, screens, exit codes.
 //!
-//! [`edit`] changes one fact of a card in its text. [`search`] stands beside the flow: it finds any fact of a library. `DEVELOPERS.md` has the map with its reasons.
+//! [`edit`] changes one fact of a card in its text; [`draft`] makes a new card of a table. [`search`] stands beside
+//! the flow: it finds any fact of a library. `DEVELOPERS.md` has the map with its reasons.
 
 pub mod check;
 pub mod choose;
 pub mod cli;
 pub mod diagnostics;
+pub mod draft;
 pub mod draw;
 pub mod edit;
 pub mod formula;

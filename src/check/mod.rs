@@ -29,6 +29,7 @@ pub use privacy::{privacy, private, sites};
 pub use schema::{SCHEMAS, schema};
 pub use starter::{KINDS, starter};
 pub use survey::survey;
+pub(crate) use value::forbidden_mark;
 pub use value::misread;
 
 use crate::diagnostics::Fault;

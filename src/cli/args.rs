@@ -305,6 +305,13 @@ pub(super) enum New {
         kind: CardKind,
         /// Its id: lower-case letters, digits and hyphens
         id: String,
+        /// A table of its terminals to begin with, `.csv` or `.xlsx`, for a panel, a board or a supply
+        #[arg(long, value_name = "FILE")]
+        from: Option<PathBuf>,
+        /// Which column of the table is what, for example mark=1,does=3,volts=none; without it, the heads say so.
+        /// The fields: mark, does, group, polarity, volts, limit, fuse, notes, page
+        #[arg(long, value_name = "FIELD=COLUMN", value_delimiter = ',', value_parser = key_and_value, requires = "from")]
+        columns: Vec<(String, String)>,
     },
     /// A survey to fill in, in the library's `surveys` folder; without --library, in the folder you are in
     Survey {

@@ -6,6 +6,7 @@ use super::place::{folder_for, in_library, is_library, library_of_survey};
 use super::report::{Ended, Outcome, Report};
 use crate::check;
 use crate::diagnostics::{Fault, draw, json};
+use crate::gaps::missing;
 use crate::guard::{Guard, Site};
 use crate::source::{SourceFile, ends_in_yaml};
 use std::collections::BTreeSet;
@@ -22,6 +23,8 @@ struct Found {
     machine: Report,
     /// The sites of the surveys that are checked.
     named: Vec<Site>,
+    /// What cards that were asked for by name do not say yet: each card with it.
+    missing: Vec<(String, Vec<String>)>,
 }
 
 /// The sites of all surveys among the paths: they are known before the first card is looked at.
@@ -133,6 +136,9 @@ impl Found {
             self.machine.say("", Outcome::Machine);
         }
         self.files.extend(meant);
+        let card = Path::new(below).file_stem().filter(|_| path.is_file()).and_then(|stem| stem.to_str());
+        let missing = card.map(|card| (card.to_owned(), missing(&opened.library, card)));
+        self.missing.extend(missing.filter(|(_, missing)| !missing.is_empty()));
     }
 }
 
@@ -165,7 +171,8 @@ fn told(found: Found, as_json: bool) -> Report {
     if !faults.is_empty() {
         report.say("", Outcome::Content);
     }
-    report.out = if as_json { json_text(&json(&faults)) } else { drawn(&faults, found.files.len()) };
+    let still: String = found.missing.iter().map(|(card, missing)| still_missing(card, missing)).collect();
+    report.out = if as_json { json_text(&json(&faults)) } else { drawn(&faults, found.files.len()) + &still };
     report
 }
 
@@ -176,6 +183,12 @@ fn drawn(faults: &[Fault], files: usize) -> String {
         0 => format!("{files} checked, no faults\n"),
         count => format!("{out}{} in {files}\n", counted(count, "fault")),
     }
+}
+
+/// What a card without faults does not say yet: that is no fault, for what is not known is left out.
+fn still_missing(card: &str, missing: &[String]) -> String {
+    let lines: Vec<String> = missing.iter().map(|line| format!("  {line}\n")).collect();
+    format!("\nNot known yet of {card}, worst first:\n{}", lines.concat())
 }
 
 /// A count with its noun.

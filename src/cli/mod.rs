@@ -4,6 +4,7 @@
 mod args;
 mod check;
 mod clock;
+mod draft;
 mod figure;
 mod find;
 mod form;
@@ -71,7 +72,10 @@ fn command(args: Args) -> Report {
         Command::Gaps(gaps) => gaps::run(library, &gaps),
         Command::Figure(figure) => figure::run(library, &figure),
         Command::Schema(schema) => schema::run(&schema.kind),
-        Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
+        Command::New(New::Card { kind, id, from: None, .. }) => new::card(library, kind, &id),
+        Command::New(New::Card { kind, id, from: Some(table), columns }) => {
+            draft::run(library, kind, &id, &draft::Asked { table, columns })
+        }
         Command::New(New::Survey { id, from: Some(form) }) => form::run(library, &id, &form),
         Command::New(New::Survey { id, from: None }) => new::survey(library, &id),
         Command::New(New::Library { dir }) => new::library(&dir),

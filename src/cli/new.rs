@@ -14,15 +14,20 @@ use std::path::{Path, PathBuf};
 /// Starts a card in the library's folder of its kind.
 pub(super) fn card(library: Option<PathBuf>, kind: CardKind, id: &str) -> Ended {
     let Some(root) = library else { return Err(needs_library("a new card goes into")) };
-    let (word, folder) = match kind {
+    let (word, folder) = folder_of(kind);
+    is_library(&root)?;
+    start(word, id, Some(&root), folder)
+}
+
+/// The word for a kind of card, and the folder of a library where it lies.
+pub(super) fn folder_of(kind: CardKind) -> (&'static str, &'static str) {
+    match kind {
         CardKind::Panel => ("panel", "panels"),
         CardKind::Board => ("board", "boards"),
         CardKind::Device => ("device", "devices"),
         CardKind::Cable => ("cable", "cables"),
         CardKind::Supply => ("supply", "supplies"),
-    };
-    is_library(&root)?;
-    start(word, id, Some(&root), folder)
+    }
 }
 
 /// Starts a survey in the library's `surveys` folder; without a library, in the folder one is in.
@@ -99,7 +104,7 @@ fn start(kind: &str, id: &str, library: Option<&Path>, folder: &str) -> Ended {
 }
 
 /// Writes a new file into a folder of the library, unless one is there.
-pub(super) fn write_new(kind: &str, id: &str, library: Option<&Path>, folder: &str, text: &str) -> Ended {
+fn write_new(kind: &str, id: &str, library: Option<&Path>, folder: &str, text: &str) -> Ended {
     let path = new_file(kind, id, library, folder, text)?;
     let path = path.display();
     Ok(Report::done(format!("Wrote {path}\nNext: fill it in, then run `wirelore check {path}`\n")))

@@ -12,6 +12,7 @@ use super::show::no_such_card;
 use crate::check;
 use crate::diagnostics::{Fault, draw};
 use crate::edit::{self, Changed, Edited, Refusal, Wish};
+use crate::guard::Guard;
 use crate::source::{Files, text_of};
 use crate::wording::listed;
 use serde_json::json;
@@ -100,13 +101,14 @@ fn faultless(files: &Files, path: &str, bytes: &[u8], edited: &Edited) -> Result
     Err(Report::content(format!("{drawn}Nothing was changed: this would bring in {count}")))
 }
 
-/// The faults of a library with its surveys.
+/// The faults of a library with its surveys, and what must not be in it.
 fn faults(files: &Files) -> Vec<Fault> {
     let checked = check::library(files);
     let surveys = files.surveys();
     let of_surveys = surveys.iter().flat_map(|survey| check::survey(&checked.value, survey).faults);
     let mut faults = checked.faults;
     faults.extend(of_surveys);
+    faults.extend(check::privacy(files, &Guard::new(&check::sites(&surveys))));
     faults
 }
 

@@ -17,6 +17,7 @@ mod quote;
 mod value;
 
 pub use difference::{Changed, changed, lines};
+pub(crate) use quote::{Style, scalar, usual};
 
 use crate::check::{Block, block_of};
 use crate::diagnostics::Fault;

@@ -6,7 +6,7 @@ use std::fmt::Write as _;
 
 /// How a single value is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Style {
+pub(crate) enum Style {
     /// Without quotes, where that is safe.
     Plain,
     /// In single quotes.
@@ -17,7 +17,7 @@ pub(super) enum Style {
 
 impl Style {
     /// The style of a value as it stands in a file.
-    pub(super) fn of(written: &str) -> Self {
+    pub(crate) fn of(written: &str) -> Self {
         match written.chars().next() {
             Some('"') => Self::Double,
             Some('\'') => Self::Single,
@@ -27,13 +27,13 @@ impl Style {
 }
 
 /// How a card usually writes such a value: sentences in double quotes, everything else plain.
-pub(super) fn usual(text: &str, shape: Shape) -> Style {
+pub(crate) fn usual(text: &str, shape: Shape) -> Style {
     let is_words = matches!(shape, Shape::Text | Shape::Name | Shape::OneOrMore(Shape::Text)) && text.contains(' ');
     if is_words { Style::Double } else { Style::Plain }
 }
 
 /// A single value in this style, in double quotes where the style can't hold it.
-pub(super) fn scalar(text: &str, shape: Shape, style: Style) -> String {
+pub(crate) fn scalar(text: &str, shape: Shape, style: Style) -> String {
     let is_single = style == Style::Single && !text.chars().any(char::is_control);
     match style {
         Style::Plain if is_plain(text, shape) => text.to_owned(),

@@ -4,11 +4,13 @@
 mod conflicts;
 mod fuses;
 mod mains;
+mod missing;
 mod notes;
 mod relied;
 mod siren;
 mod unsure;
 
+pub use missing::missing;
 pub use relied::Relied;
 
 use crate::model::{CardId, Library, Mark, Unit};

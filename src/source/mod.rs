@@ -4,11 +4,13 @@
 mod files;
 mod note;
 mod reader;
+mod table;
 mod tree;
 mod workbook;
 
 pub use files::{FileFault, Files, LARGEST, SourceFile, ends_in_yaml};
 pub use note::{NoteText, split};
 pub use reader::{read, text_of};
+pub use table::{TABLE_BYTES, Table, TableRow, table};
 pub use tree::{Entry, Node, Plain, Scalar, Span, Value};
 pub use workbook::{Workbook, Worksheet, Written, cell_name, workbook};

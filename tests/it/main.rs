@@ -3,6 +3,7 @@
 mod check;
 mod cli;
 mod docs;
+mod draft;
 mod drawings;
 mod edit;
 mod evidence;

@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 /// A room, the rooms it may use, and the outside crates it may use.
 type Room = (&'static str, &'static [&'static str], &'static [&'static str]);
 
-const ROOMS: [Room; 20] = [
+const ROOMS: [Room; 21] = [
     ("units", &[], &[]),
     ("wording", &[], &["strsim"]),
     ("diagnostics", &[], &["serde_json"]),
@@ -18,9 +18,11 @@ const ROOMS: [Room; 20] = [
     // Alone looks for what must not be shared.
     ("guard", &[], &["regex"]),
     // Alone reads YAML and disk.
-    ("source", &["diagnostics"], &["calamine", "include_dir", "serde", "serde_yaml", "zip"]),
+    ("source", &["diagnostics"], &["calamine", "csv", "encoding_rs", "include_dir", "serde", "serde_yaml", "zip"]),
     ("check", &["diagnostics", "guard", "model", "source", "units", "wording"], &["jiff", "serde_json"]),
     ("model", &["units"], &["jiff"]),
+    // Makes a new card of a table; what a value must look like is the check's to say.
+    ("draft", &["check", "edit", "model", "source", "units", "wording"], &[]),
     // Alone changes what a file says, by the places of its tree and the table of keys.
     ("edit", &["check", "diagnostics", "source", "wording"], &["similar"]),
     ("formula", &["units"], &[]),
@@ -49,6 +51,7 @@ const ROOMS: [Room; 20] = [
             "check",
             "choose",
             "diagnostics",
+            "draft",
             "edit",
             "formula",
             "gaps",
