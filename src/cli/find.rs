@@ -1,45 +1,47 @@
 //! `wirelore find`: a question to the whole library.
 
-use super::open::{Opened, open};
+use super::finder::{Finder, Keeping};
+use super::open::open;
 use super::report::{Ended, Outcome, Report};
 use super::show::no_such_card;
-use crate::search::{Hit, Index, Question, SearchFault};
+use crate::search::{Hit, Question};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 use std::path::PathBuf;
 
 /// Answers a question as text or as JSON; nothing found is an exit code of its own.
-pub(super) fn run(library: Option<PathBuf>, question: &Question, as_json: bool) -> Ended {
-    let opened = open(library)?;
-    if let Some(card) = question.card.as_deref().filter(|card| opened.library.card(card).is_none()) {
-        return Err(no_such_card(&opened.library, card));
+pub(super) fn run(library: Option<PathBuf>, question: &Question, as_json: bool, keeping: Keeping) -> Ended {
+    let mut finder = Finder::open(library.clone(), keeping)?;
+    if let Some(card) = &question.card
+        && !finder.has_card(card)?
+    {
+        is_there(library, card)?;
     }
-    let failed = |fault: SearchFault| Report::machine(format!("error: {fault}"));
-    let index = Index::build(&opened.library).map_err(failed)?;
-    let hits = index.find(question).map_err(failed)?;
+    let hits = finder.find(question)?;
     let mut report = Report::done(if as_json { as_json_text(question, &hits) } else { as_text(&hits) });
     if hits.is_empty() {
-        let near = index.nearest_marks(question).map_err(failed)?;
-        report.say(nothing_found(&opened, question, &near), Outcome::Content);
+        let near = finder.nearest_marks(question)?;
+        report.say(nothing_found(finder.cards(), question, &near), Outcome::Content);
     }
-    opened.warn(&mut report);
+    finder.warn(&mut report);
     Ok(report)
 }
 
-fn nothing_found(opened: &Opened, question: &Question, near: &[String]) -> String {
+/// That a card is there at all: of a cable type no fact can be found.
+fn is_there(library: Option<PathBuf>, card: &str) -> Result<(), Report> {
+    let library = open(library)?.library;
+    if library.card(card).is_none() { Err(no_such_card(&library, card)) } else { Ok(()) }
+}
+
+fn nothing_found(cards: usize, question: &Question, near: &[String]) -> String {
     let place = match &question.card {
         Some(card) => format!("on {card}"),
-        None => format!("in {} cards", cards(opened)),
+        None => format!("in {cards} cards"),
     };
     let kinds: Vec<&str> = question.kinds.iter().map(|k| k.word()).collect();
     let kinds = if kinds.is_empty() { String::new() } else { format!(" of kind {}", kinds.join(", ")) };
     let near = if near.is_empty() { String::new() } else { format!(" Nearest marks: {}", near.join(", ")) };
     format!("Nothing found for \"{}\"{kinds} {place}.{near}", question.words)
-}
-
-fn cards(opened: &Opened) -> usize {
-    let library = &opened.library;
-    library.panels.len() + library.boards.len() + library.devices.len() + library.supplies.len()
 }
 
 /// Hits grouped by card, the card of the best hit first.

@@ -2,9 +2,11 @@
 //! report; what is printed and the exit code are decided here, once.
 
 mod args;
+mod cache;
 mod check;
 mod figure;
 mod find;
+mod finder;
 mod hyphens;
 mod id;
 mod new;
@@ -19,6 +21,7 @@ mod table;
 
 use args::{Args, Command, New};
 use clap::Parser;
+use finder::Keeping;
 use report::Report;
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -35,8 +38,12 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
 
 fn command(args: Args) -> Report {
     let library = args.library();
+    let cache = !args.no_cache;
     match args.command {
-        Command::Find(find) => find::run(library, &find.question(), find.json),
+        Command::Find(find) => {
+            let keeping = Keeping { cache, fresh: !find.no_fresh };
+            find::run(library, &find.question(), find.json, keeping)
+        }
         Command::Show(show) => show::run(library, &show.card),
         Command::Check(check) => check::run(library, &check.paths, check.json),
         Command::Pack(pack) => pack::run(library.as_ref(), &pack),

@@ -3,17 +3,19 @@
 use super::entry::{Hit, Kind};
 use super::lexicon::Lexicon;
 use super::schema::{Fields, schema};
+use super::shelf::Shelf;
+use super::statistics::{Statistics, holding};
 use super::{facts, query};
 use crate::model::Library;
 use crate::wording::all_nearest;
 use std::collections::BTreeSet;
 use std::fmt;
-use tantivy::collector::TopDocs;
-use tantivy::directory::RamDirectory;
-use tantivy::{Searcher, TantivyError};
+use tantivy::collector::{Collector, TopDocs};
+use tantivy::query::{EnableScoring, Query};
+use tantivy::{Searcher, TantivyError, Term};
 
 /// What the writer may use before it would have to stop; a library of thousands of cards stays far below.
-const MEMORY: usize = 50_000_000;
+pub(super) const MEMORY: usize = 50_000_000;
 
 /// What someone asks.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -38,6 +40,12 @@ impl fmt::Display for SearchFault {
     }
 }
 
+impl SearchFault {
+    pub(super) fn new(message: &str) -> Self {
+        Self(message.to_string())
+    }
+}
+
 impl std::error::Error for SearchFault {}
 
 impl From<TantivyError> for SearchFault {
@@ -48,7 +56,9 @@ impl From<TantivyError> for SearchFault {
 
 /// An index over all facts of a library.
 pub struct Index {
-    searcher: Searcher,
+    pub(super) searcher: Searcher,
+    /// Where its files are.
+    pub(super) shelf: Shelf,
     fields: Fields,
     lexicon: Lexicon,
 }
@@ -68,19 +78,20 @@ impl Index {
         let (schema, fields) = schema();
         let lexicon = Lexicon::of(library);
         // One writer and one segment: the same library gives the same documents in the same order.
+        let shelf = Shelf::default();
         let builder = tantivy::Index::builder().schema(schema);
-        let mut writer = builder.single_segment_index_writer(RamDirectory::create(), MEMORY)?;
+        let mut writer = builder.single_segment_index_writer(shelf.clone(), MEMORY)?;
         for entry in facts::of(library) {
             writer.add_document(fields.document(&entry, &lexicon))?;
         }
         let index = writer.finalize()?;
-        Ok(Self::new(index.reader()?.searcher(), fields, lexicon))
+        Self::on(&index, shelf, fields, lexicon)
     }
 
     /// An index that is there already: its documents, and the lexicon they were made with. Within each of its
     /// segments the documents stand in the order of [`facts::of`].
-    pub(super) fn new(searcher: Searcher, fields: Fields, lexicon: Lexicon) -> Self {
-        Self { searcher, fields, lexicon }
+    pub(super) fn new(searcher: Searcher, shelf: Shelf, fields: Fields, lexicon: Lexicon) -> Self {
+        Self { searcher, shelf, fields, lexicon }
     }
 
     /// What answers a question, best first; equal hits by card, kind and card order.
@@ -94,12 +105,48 @@ impl Index {
             return Ok(Vec::new());
         };
         let query = query::filtered(&self.fields, query, question.card.as_deref(), &question.kinds);
-        let found = self.searcher.search(&*query, &TopDocs::with_limit(limit).order_by_score())?;
-        let mut hits = Vec::with_capacity(found.len());
-        for (score, address) in found {
-            hits.extend(self.fields.hit(&self.searcher.doc(address)?, score));
+        self.best(&*query, limit)
+    }
+
+    /// The best hits. Each segment gives its own best in card order; together they are put into that order again.
+    fn best(&self, query: &dyn Query, limit: usize) -> Result<Vec<Hit>, SearchFault> {
+        let statistics = Statistics(&self.searcher);
+        let scoring = EnableScoring::enabled_from_statistics_provider(&statistics, &self.searcher);
+        let weight = query.weight(scoring)?;
+        let top = TopDocs::with_limit(limit).order_by_score();
+        let mut hits = Vec::new();
+        for (at, segment) in (0..).zip(self.searcher.segment_readers()) {
+            let found = top.collect_segment(&*weight, at, segment)?;
+            for (score, address) in top.merge_fruits(vec![found])? {
+                hits.extend(self.fields.hit(&self.searcher.doc(address)?, score));
+            }
+        }
+        if self.searcher.segment_readers().len() > 1 {
+            // The sort is stable: the facts of one card lie in one segment, in card order.
+            hits.sort_by(|a, b| b.score.total_cmp(&a.score).then_with(|| (&a.card, a.kind).cmp(&(&b.card, b.kind))));
+            hits.truncate(limit);
         }
         Ok(hits)
+    }
+
+    /// Whether it holds a fact of the card of this id.
+    ///
+    /// # Errors
+    /// When tantivy can't read its index.
+    pub fn has_card(&self, id: &str) -> Result<bool, SearchFault> {
+        let term = Term::from_field_text(self.fields.card, id);
+        for segment in self.searcher.segment_readers() {
+            if holding(segment, &term)? > 0 {
+                return Ok(true);
+            }
+        }
+        Ok(false)
+    }
+
+    /// The lexicon it was made with.
+    #[must_use]
+    pub fn lexicon(&self) -> &Lexicon {
+        &self.lexicon
     }
 
     /// The marks that are spelled nearly as a word of the question, nearest first.
@@ -113,8 +160,10 @@ impl Index {
             let mut terms = printed.terms().stream().map_err(TantivyError::from)?;
             while terms.advance() {
                 let term = String::from_utf8_lossy(terms.key());
+                let is_there = segment.alive_bitset().is_none()
+                    || holding(segment, &Term::from_field_text(self.fields.printed, &term))? > 0;
                 let Some((card, mark)) = term.split_once('\0') else { continue };
-                if question.card.as_deref().is_none_or(|asked| asked == card) {
+                if is_there && question.card.as_deref().is_none_or(|asked| asked == card) {
                     marks.insert(mark.to_string());
                 }
             }

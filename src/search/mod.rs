@@ -9,13 +9,17 @@ mod danger;
 mod entry;
 mod facts;
 mod index;
+mod keep;
 mod known;
 mod lexicon;
 mod query;
 mod schema;
+mod shelf;
+mod statistics;
 mod token;
 
 pub use entry::{Hit, Kind};
 pub use index::{Index, Question, SearchFault};
+pub use keep::Image;
 pub use known::known;
 pub use lexicon::Lexicon;

@@ -2,11 +2,13 @@
 //! Nothing here judges a value.
 
 mod files;
+mod list;
 mod note;
 mod reader;
 mod tree;
 
 pub use files::{FileFault, Files, LARGEST, SourceFile, ends_in_yaml};
+pub use list::{Listed, list};
 pub use note::{NoteText, split};
 pub use reader::{read, text_of};
 pub use tree::{Entry, Node, Plain, Scalar, Span, Value};
