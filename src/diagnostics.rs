@@ -1,6 +1,7 @@
 //! What is wrong in a file, where, and what to write instead: one type, one place that draws it.
 
 use std::fmt::Write as _;
+use std::ops::Range;
 
 /// How many characters of a long line are kept before and after the place.
 const KEPT: usize = 100;
@@ -16,6 +17,17 @@ pub struct Span {
     pub start: usize,
     /// How many bytes it takes.
     pub length: usize,
+}
+
+impl Span {
+    /// The place of some bytes of a text.
+    #[must_use]
+    pub fn of(text: &str, place: &Range<usize>) -> Self {
+        let ahead = text.get(..place.start).unwrap_or_default();
+        let line = ahead.matches('\n').count() + 1;
+        let column = ahead.rsplit('\n').next().unwrap_or_default().chars().count() + 1;
+        Self { line, column, start: place.start, length: place.len() }
+    }
 }
 
 /// A fault in a file.

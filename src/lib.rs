@@ -12,13 +12,15 @@
 //! 8. [`pack::view`] makes what pages show; [`render`] makes the bytes.
 //! 9. [`cli::run`] is the edge: commands, files, screens, exit codes.
 //!
-//! [`search`] stands beside the flow: it finds any fact of a library. `DEVELOPERS.md` has the map with its reasons.
+//! [`edit`] changes one fact of a card in its text. [`search`] stands beside the flow: it finds any fact of a library. `DEVELOPERS.md` has the map with its reasons.
 
 pub mod check;
 pub mod choose;
 pub mod cli;
 pub mod diagnostics;
+pub mod edit;
 pub mod formula;
+pub mod guard;
 pub mod judge;
 pub mod land;
 pub mod model;

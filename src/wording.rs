@@ -96,6 +96,12 @@ fn folded(word: &str) -> String {
     word.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).map(alike).collect()
 }
 
+/// What a measurement is to the card that it was held against.
+#[must_use]
+pub fn agreement(agrees: bool) -> &'static str {
+    if agrees { "agrees with the card" } else { "disagrees with the card" }
+}
+
 /// `a`, `a and b`, `a, b and c`.
 #[must_use]
 pub fn listed<S: AsRef<str>>(words: &[S]) -> String {

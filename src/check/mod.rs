@@ -1,17 +1,29 @@
 //! From trees to the checked model: all faults at once, from one table of keys for each kind of file. A value of
 //! the model that others plan with exists only if it was made here.
 
+mod blank;
 mod build;
 mod keys;
 mod library;
+mod listing;
+mod look;
+mod note;
 mod parse;
+mod privacy;
 mod shape;
 mod sheet;
 mod starter;
 mod survey;
 mod value;
 
-pub use library::library;
+pub use blank::{Known, blank_survey};
+pub(crate) use keys::{Block, Key, Shape};
+pub use library::{Spread, library, library_by};
+pub use listing::{SurveyKey, survey_keys};
+pub use look::Looked;
+pub(crate) use look::block_of;
+pub use note::note;
+pub use privacy::{privacy, private, sites};
 pub use starter::{KINDS, starter};
 pub use survey::survey;
 pub use value::misread;

@@ -65,7 +65,7 @@ fn shown(key: &Key) -> String {
 }
 
 /// The words of a key that takes one of several.
-fn words(key: &Key) -> Option<String> {
+pub(super) fn words(key: &Key) -> Option<String> {
     match key.shape {
         Shape::Word(words) if words.len() > 1 => Some(format!("one of {}", words.join(", "))),
         _ => None,
@@ -73,7 +73,7 @@ fn words(key: &Key) -> Option<String> {
 }
 
 /// The block that a shape leads to.
-fn inner(shape: Shape) -> Option<&'static Block> {
+pub(super) fn inner(shape: Shape) -> Option<&'static Block> {
     match shape {
         Shape::Block(block) => Some(block),
         Shape::List(inner, ..) | Shape::OneOrMore(inner) | Shape::Map(_, inner) => self::inner(*inner),

@@ -3,7 +3,7 @@
 use super::figure::Figure;
 use crate::model::How;
 use crate::search::{Kind, Question};
-use clap::{Args as Group, Parser, Subcommand, ValueEnum};
+use clap::{Args as Group, CommandFactory, Parser, Subcommand, ValueEnum};
 use jiff::civil::Date;
 use std::ffi::OsString;
 use std::num::NonZeroUsize;
@@ -34,12 +34,20 @@ impl Args {
     }
 }
 
+/// What clap says of `find` without words where nobody can be asked for them.
+pub(super) fn words_missing(args: Vec<OsString>) -> Option<clap::Error> {
+    let command = Args::command();
+    let strict = command.mut_subcommand("find", |find| find.mut_arg("words", |words| words.required(true)));
+    strict.try_get_matches_from(args).err()
+}
+
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     /// Find a terminal, fuse, board marking or note by its mark or by words
     ///
-    /// Marks keep their sign: A+ and A- are different screws. Type them as printed, `wirelore find A-`; words work
-    /// too: `wirelore find strobe trigger`.
+    /// Type a mark as it is printed or as you say it, `wirelore find A-`, `find t/r`, `find hold off plus`, or ask in
+    /// words: `find F2 blown`, `find strobe mb6`. A+ and A- are different screws: a hit on the other side stands below
+    /// all others and says so. Without words, on a terminal, a prompt searches as you type.
     Find(Find),
     /// Show a card: every terminal in board order, fuses, siren wiring, cautions, notes
     Show(Show),
@@ -47,6 +55,12 @@ pub(super) enum Command {
     ///
     /// Without a path, the whole library with its surveys. A survey is checked against the library; so is one card.
     Check(Check),
+    /// Print a survey sheet with blanks in the order in which one surveys, and the survey file to type it into
+    ///
+    /// Writes DIR/PANEL/sheet.html to print, sheet.md, and survey.yaml, which is left alone once something was typed
+    /// into it. The panel's terminals, fuses and siren wiring are in them already; a panel that is not in the library
+    /// gets the generic sheet, with blank rows, and that is said (exit code 0 all the same).
+    Sheet(Sheet),
     /// Work out job packs: what goes where, what the meter must show, what is not known
     ///
     /// Each survey becomes DIR/ID/pack.md, pack.html and pack.json, with DIR/index.html over them all. A pack that is
@@ -56,8 +70,19 @@ pub(super) enum Command {
     Demo(Demo),
     /// Write down what a job taught about a card
     ///
-    /// Each note is a new file in the library's `notes` folder; nobody's note is ever changed.
+    /// Each note is a new file in the library's `notes` folder; nobody's note is ever changed. Everybody reads it, so
+    /// names and addresses of sites, telephone numbers, mail addresses, postcodes, codes and monitoring account numbers
+    /// are refused.
     Note(Note),
+    /// Correct one fact of a card in its file, and nothing else
+    ///
+    /// MARK is a terminal, fuse or link by its mark, or another place on the card: `siren`, `power.battery`, `zones.1`,
+    /// `siren.triggers.strobe`, `card` for what is said of the whole card. A list is typed as a card writes it:
+    /// volts="[13.2 V, 14.2 V]". Comments, order and spacing stay; the card is checked before its file is replaced,
+    /// and the difference is printed.
+    Set(Set),
+    /// List what jobs taught, newest first
+    Notes(Notes),
     /// Work out one figure: volts at the far end, a loop, a battery, a fuse
     ///
     /// The formulas are those of the packs; each figure is printed with its formula and the numbers put into it. A
@@ -71,9 +96,9 @@ pub(super) enum Command {
 
 #[derive(Debug, Group)]
 pub(super) struct Find {
-    /// A mark as printed, or words
-    #[arg(required = true, value_name = "WORDS")]
-    words: Vec<OsString>,
+    /// A mark as printed, or words; none: a prompt that searches as you type
+    #[arg(value_name = "WORDS")]
+    pub(super) words: Vec<OsString>,
     /// Only facts of this card
     #[arg(long, value_name = "ID")]
     card: Option<String>,
@@ -92,6 +117,11 @@ pub(super) struct Find {
 }
 
 impl Find {
+    /// Whether it is left to the prompt what to ask.
+    pub(super) fn is_open(&self) -> bool {
+        self.words.is_empty() && !self.json
+    }
+
     /// The question; bytes that are not text are replaced, for any bytes are a valid question.
     pub(super) fn question(&self) -> Question {
         let words: Vec<_> = self.words.iter().map(|w| w.to_string_lossy()).collect();
@@ -114,6 +144,25 @@ pub(super) struct Check {
     /// Print JSON for another program
     #[arg(long)]
     pub(super) json: bool,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Sheet {
+    /// A panel's card, or the name of a panel that has none; several make several sheets
+    #[arg(required = true, value_name = "PANEL")]
+    pub(super) panels: Vec<String>,
+    /// Blanks for so many cables; without it, one for each zone, one for the sounder, one for the keypad
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=200))]
+    pub(super) cables: Option<u16>,
+    /// The new board's card, where it is decided already
+    #[arg(long, value_name = "BOARD")]
+    pub(super) board: Option<String>,
+    /// The folder for the sheets
+    #[arg(short, long, value_name = "DIR", default_value = "sheets")]
+    pub(super) out: PathBuf,
+    /// A folder of your own templates; each takes the place of ours of the same name
+    #[arg(long, value_name = "DIR")]
+    pub(super) templates: Option<PathBuf>,
 }
 
 #[derive(Debug, Group)]
@@ -150,24 +199,69 @@ pub(super) struct Note {
     /// The card that the note is about
     #[arg(value_name = "CARD")]
     pub(super) card: String,
-    /// What the job taught, in a sentence or more
+    /// What the job taught, in a sentence or more; `-` reads standard input; without it, your editor
     #[arg(value_name = "TEXT")]
-    pub(super) text: String,
+    pub(super) text: Option<String>,
     /// The terminal, fuse or link it is about; without it, the whole card
     #[arg(long, value_name = "MARK", allow_hyphen_values = true)]
     pub(super) about: Option<String>,
     /// The job's number
     #[arg(long, value_name = "JOB")]
     pub(super) job: Option<String>,
-    /// Who writes it
+    /// Who writes it; without it, the initials in `WIRELORE_BY`, or those that the login name shows
     #[arg(long, value_name = "INITIALS")]
     pub(super) by: Option<String>,
     /// How it is known
     #[arg(long, value_enum)]
     pub(super) how: Option<HowWord>,
+    /// What was measured is what the card says of the mark
+    #[arg(long, requires = "about", conflicts_with = "disagrees")]
+    agrees: bool,
+    /// What was measured is not what the card says of the mark
+    #[arg(long, requires = "about")]
+    disagrees: bool,
+    /// A folder of surveys besides the library's own: the names and addresses of their sites are refused too
+    #[arg(long, value_name = "DIR")]
+    pub(super) surveys: Option<PathBuf>,
     /// The day it was seen, YYYY-MM-DD; without it, today
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub(super) date: Option<Date>,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Set {
+    /// The card's id, as in its file's name
+    #[arg(value_name = "CARD")]
+    pub(super) card: String,
+    /// The terminal, fuse or link by its mark, or another place on the card
+    #[arg(value_name = "MARK", allow_hyphen_values = true)]
+    pub(super) of: String,
+    /// What it is to say, for example rating="1.6 A"
+    #[arg(required = true, value_name = "KEY=VALUE", value_parser = key_and_value)]
+    pub(super) values: Vec<(String, String)>,
+    /// Which of the card's sources says so, and where in it, for example "manual p.5"
+    #[arg(long, value_name = "SOURCE")]
+    pub(super) cite: Option<String>,
+    /// Print JSON for another program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+impl Note {
+    /// Whether it agrees with the card, where it says so.
+    pub(super) fn agreement(&self) -> Option<bool> {
+        (self.agrees || self.disagrees).then_some(self.agrees)
+    }
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Notes {
+    /// Only those of this card
+    #[arg(value_name = "CARD")]
+    pub(super) card: Option<String>,
+    /// Print JSON for another program
+    #[arg(long)]
+    pub(super) json: bool,
 }
 
 #[derive(Debug, Subcommand)]
@@ -241,4 +335,9 @@ fn kind(word: &str) -> Result<Kind, String> {
 
 fn date(text: &str) -> Result<Date, String> {
     text.parse().map_err(|_| "a date is a year, a month and a day, for example 2026-11-03".to_string())
+}
+
+fn key_and_value(text: &str) -> Result<(String, String), String> {
+    let (key, value) = text.split_once('=').ok_or("a key and its value are due, for example rating=\"1.6 A\"")?;
+    Ok((key.trim().to_owned(), value.to_owned()))
 }

@@ -1,11 +1,13 @@
 //! `wirelore check`: every fault of cards and surveys, the way a compiler tells them.
 
+use super::again::{self, Before};
 use super::find::json_text;
 use super::open::{Opened, cannot_read, open};
 use super::place::{folder_for, in_library, is_library, library_of_survey};
 use super::report::{Ended, Outcome, Report};
 use crate::check;
 use crate::diagnostics::{Fault, draw, json};
+use crate::guard::{Guard, Site};
 use crate::source::{SourceFile, ends_in_yaml};
 use std::collections::BTreeSet;
 use std::fs;
@@ -19,21 +21,51 @@ struct Found {
     files: BTreeSet<String>,
     /// What the machine would not do.
     machine: Report,
+    /// The sites of the surveys that are checked.
+    named: Vec<Site>,
+}
+
+/// The sites of all surveys among the paths: they are known before the first card is looked at.
+fn named_surveys(paths: &[PathBuf]) -> Vec<Site> {
+    let files = paths.iter().filter(|path| !is_library(path)).filter_map(|path| yaml_files(path).ok()).flatten();
+    check::sites(&files.map(|file| SourceFile::read(&file)).collect::<Vec<_>>())
 }
 
 /// Checks the paths; without any, the whole library and its surveys.
-pub(super) fn run(library: Option<PathBuf>, paths: &[PathBuf], as_json: bool) -> Ended {
-    let mut found = Found::default();
-    if paths.is_empty() {
-        found.library(&open(library)?);
-        return Ok(told(found, as_json));
+pub(super) fn run(library: Option<PathBuf>, paths: &[PathBuf], as_json: bool, cache: bool) -> Ended {
+    let whole = match paths {
+        [] => Some(library.clone()),
+        [path] if path.is_dir() && is_library(path) => Some(Some(path.clone())),
+        _ => None,
+    };
+    if let Some(library) = whole {
+        return of_library(library, as_json, cache);
     }
+    let mut found = Found { named: named_surveys(paths), ..Found::default() };
     for path in paths {
         if let Err(report) = found.path(library.as_ref(), path) {
             found.machine.say(report.err, report.outcome);
         }
     }
-    Ok(told(found, as_json))
+    Ok(told(found).report(as_json))
+}
+
+/// The whole library with its surveys; one in which nothing has changed is not read.
+fn of_library(library: Option<PathBuf>, as_json: bool, cache: bool) -> Ended {
+    let again = match library.as_ref().filter(|_| cache).map(|root| again::before(root, as_json)) {
+        Some(Before::Told(report)) => return Ok(report),
+        Some(Before::Open(again)) => again,
+        None => None,
+    };
+    let opened = open(library)?;
+    let mut found = Found::default();
+    found.library(&opened);
+    let told = told(found);
+    // What the machine refuses may be allowed the next time without a trace in the file.
+    if let Some(again) = again.filter(|_| told.machine.outcome == Outcome::Done) {
+        again.keep(&opened.files, &told);
+    }
+    Ok(told.report(as_json))
 }
 
 impl Found {
@@ -61,10 +93,16 @@ impl Found {
     fn library(&mut self, opened: &Opened) {
         self.machine.say("", opened.outcome());
         self.faults.extend(opened.faults.iter().cloned());
+        self.faults.extend(check::privacy(&opened.files, &self.guard(opened)));
         self.files.extend(opened.files.files.keys().map(|path| opened.files.shown(path)));
         for survey in opened.files.surveys() {
             self.survey(opened, &survey);
         }
+    }
+
+    /// A guard that knows the sites of the library's surveys and of those that are checked.
+    fn guard(&self, opened: &Opened) -> Guard {
+        Guard::new(&[check::sites(&opened.files.surveys()), self.named.clone()].concat())
     }
 
     /// A file outside the library: a survey, or a card that wants a library around it.
@@ -74,8 +112,8 @@ impl Found {
             self.machine.say("", Outcome::Machine);
         }
         let text = source.bytes.as_ref().ok().and_then(|bytes| std::str::from_utf8(bytes).ok());
-        if let Some(folder) = text.and_then(folder_for) {
-            self.lone_card(around, folder, file, source);
+        if let Some((text, folder)) = text.and_then(|text| Some((text, folder_for(text)?))) {
+            self.lone_card(around, folder, file, &source, text);
             return;
         }
         source.in_library = library_of_survey(file).is_some();
@@ -88,15 +126,17 @@ impl Found {
     }
 
     /// A card that lies elsewhere, checked as if it lay in the library.
-    fn lone_card(&mut self, around: &Opened, folder: &str, file: &Path, source: SourceFile) {
+    fn lone_card(&mut self, around: &Opened, folder: &str, file: &Path, source: &SourceFile, text: &str) {
         let name = file.file_name().unwrap_or_default().to_string_lossy();
         let place = format!("{folder}/{name}");
         let mut files = around.files.clone();
-        files.files.insert(place.clone(), source.bytes);
+        files.files.insert(place.clone(), source.bytes.clone());
         let shown = files.shown(&place);
         let of_it = check::library(&files).faults.into_iter().filter(|fault| fault.file == shown);
         self.faults.extend(of_it.map(|fault| Fault { file: source.path.clone(), ..fault }));
-        self.files.insert(source.path);
+        let private = check::private(&self.guard(around), &source.path, text);
+        self.faults.extend(private);
+        self.files.insert(source.path.clone());
     }
 
     /// The faults of one card, or of a folder of cards, out of those of the library around it.
@@ -107,7 +147,8 @@ impl Found {
             opened.files.files.keys().filter(|path| is_meant(path)).map(|path| opened.files.shown(path)).collect();
         let is_short = !path.starts_with(".");
         let named = |file: &str| file.strip_prefix("./").filter(|_| is_short).unwrap_or(file).to_string();
-        let faults = opened.faults.iter().filter(|fault| meant.contains(&fault.file)).cloned();
+        let private = check::privacy(&opened.files, &self.guard(opened));
+        let faults = opened.faults.iter().cloned().chain(private).filter(|fault| meant.contains(&fault.file));
         self.faults.extend(faults.map(|fault| Fault { file: named(&fault.file), ..fault }));
         let root = opened.root.clone().unwrap_or_default();
         let mut refused = opened.files.files.iter().filter(|(path, bytes)| is_meant(path) && bytes.is_err());
@@ -138,17 +179,38 @@ pub(super) fn yaml_files(path: &Path) -> Result<Vec<PathBuf>, Report> {
     Ok(files)
 }
 
-/// The report: each fault drawn, and a count; or all of them as JSON.
-fn told(found: Found, as_json: bool) -> Report {
+/// What is told in the end.
+#[derive(Debug)]
+pub(super) struct Told {
+    /// Each fault drawn, and a count.
+    pub(super) text: String,
+    /// All of them as JSON.
+    pub(super) json: String,
+    pub(super) has_faults: bool,
+    machine: Report,
+}
+
+fn told(found: Found) -> Told {
     let mut seen = BTreeSet::new();
     let is_new = |fault: &Fault| seen.insert((fault.file.clone(), fault.line, fault.column, fault.message.clone()));
     let faults: Vec<Fault> = found.faults.into_iter().filter(is_new).collect();
-    let mut report = found.machine;
-    if !faults.is_empty() {
-        report.say("", Outcome::Content);
+    Told {
+        text: drawn(&faults, found.files.len()),
+        json: json_text(&json(&faults)),
+        has_faults: !faults.is_empty(),
+        machine: found.machine,
     }
-    report.out = if as_json { json_text(&json(&faults)) } else { drawn(&faults, found.files.len()) };
-    report
+}
+
+impl Told {
+    fn report(self, as_json: bool) -> Report {
+        let mut report = self.machine;
+        if self.has_faults {
+            report.say("", Outcome::Content);
+        }
+        report.out = if as_json { self.json } else { self.text };
+        report
+    }
 }
 
 fn drawn(faults: &[Fault], files: usize) -> String {

@@ -1,10 +1,11 @@
 //! Opens the library that a command works on.
 
 use super::report::{Outcome, Report};
-use crate::check::{self, Checked};
+use crate::check::{self, Checked, Looked};
 use crate::diagnostics::Fault;
 use crate::model::Library;
 use crate::source::Files;
+use rayon::prelude::*;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -26,15 +27,31 @@ pub(super) struct Opened {
 /// # Errors
 /// When the folder can't be looked into.
 pub(super) fn open(root: Option<PathBuf>) -> Result<Opened, Report> {
-    let files = match &root {
-        None => Files::embedded(),
-        Some(dir) => {
-            fs::read_dir(dir).map_err(|error| cannot_open(dir, &error))?;
-            Files::from_dir(dir)
-        }
-    };
-    let Checked { value: library, faults } = check::library(&files);
+    open_files(root, Files::from_dir)
+}
+
+fn open_files(root: Option<PathBuf>, read: impl Fn(&Path) -> Files) -> Result<Opened, Report> {
+    open_root(root.as_deref())?;
+    let files = root.as_deref().map_or_else(Files::embedded, read);
+    let Checked { value: library, faults } = check::library_by(&files, &spread);
     Ok(Opened { root, files, library, faults })
+}
+
+/// Whether a library's folder can be looked into.
+///
+/// # Errors
+/// When it can't.
+pub(super) fn open_root(root: Option<&Path>) -> Result<(), Report> {
+    let Some(dir) = root else { return Ok(()) };
+    fs::read_dir(dir).map(drop).map_err(|error| cannot_open(dir, &error))
+}
+
+/// Fewer files than this are looked at sooner than threads are started.
+const FEW: usize = 200;
+
+/// Looks at the files of a library on all cores.
+pub(super) fn spread(count: usize, look: &(dyn Fn(usize) -> Looked + Sync)) -> Vec<Looked> {
+    if count < FEW { (0..count).map(look).collect() } else { (0..count).into_par_iter().map(look).collect() }
 }
 
 /// That the folder can't be looked into.

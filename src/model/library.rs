@@ -25,6 +25,9 @@ pub struct Library {
     pub terms: Terms,
     /// The files left out because they have faults, as paths below the library's folder: `panels/ID.yaml`.
     pub faulty: BTreeSet<String>,
+    /// The ids that files give themselves which are named otherwise: such a file has a fault, and can give one to the
+    /// card whose id it is.
+    pub claimed: BTreeSet<String>,
 }
 
 impl Library {
@@ -38,6 +41,20 @@ impl Library {
             .or_else(|| self.supplies.get(id).map(Card::Supply))
             .or_else(|| self.devices.get(id).map(Card::Device))
             .or_else(|| self.cables.get(id).map(Card::Cable))
+    }
+
+    /// Every core colour of the cable cards: those of the card with most cores first, in its order.
+    #[must_use]
+    pub fn core_colours(&self) -> Vec<&str> {
+        let mut cards: Vec<&Cable> = self.cables.values().collect();
+        cards.sort_by_key(|card| std::cmp::Reverse(card.cores.len()));
+        let mut colours: Vec<&str> = Vec::new();
+        for colour in cards.into_iter().flat_map(|card| &card.cores) {
+            if !colours.contains(&colour.as_str()) {
+                colours.push(colour);
+            }
+        }
+        colours
     }
 
     /// The notes of a card, oldest first.
@@ -73,6 +90,15 @@ impl<'a> Card<'a> {
             Self::Device(_) | Self::Cable(_) => None,
         }
     }
+
+    /// Every mark that a note can be about: terminals, fuses, links.
+    #[must_use]
+    pub fn marks(self) -> Vec<&'a str> {
+        let Some(unit) = self.unit() else { return Vec::new() };
+        let terminals = unit.terminals.iter().map(|t| t.mark.as_str());
+        let fuses = unit.fuses.iter().map(|f| f.mark.as_str());
+        terminals.chain(fuses).chain(unit.links.iter().map(|l| l.mark.as_str())).collect()
+    }
 }
 
 /// A boxed power supply.
@@ -105,6 +131,8 @@ pub struct Note {
     pub job: Option<String>,
     /// How it is known.
     pub how: Option<How>,
+    /// Whether what was measured is what the card says of the mark; only where it was measured and is about a mark.
+    pub agrees: Option<bool>,
     /// Its text, Markdown.
     pub text: String,
 }

@@ -24,6 +24,7 @@ mod resistors;
 pub mod row;
 pub mod safety;
 pub mod settings;
+pub mod sheet;
 mod siren;
 pub mod sources;
 pub mod test_sheet;

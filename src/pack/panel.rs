@@ -3,7 +3,7 @@
 use super::known::{Known, known, known_block, nothing, or_not_known};
 use super::names::{core_of, wiring};
 use super::notes::{NoteView, on_mark};
-use crate::model::{CoreUse, Fact, Fuse, FuseFound, Job, Pair, Terminal};
+use crate::model::{CoreUse, Fact, Fuse, FuseFound, Job, Pair, Panel, Terminal};
 use serde::Serialize;
 
 /// The old panel as printed.
@@ -104,8 +104,8 @@ pub fn panel(job: &Job) -> PanelView {
         cautions: unit.cautions.clone(),
         terminals: unit.terminals.iter().map(|t| terminal(job, t)).collect(),
         fuses: unit.fuses.iter().map(|f| fuse(job, f)).collect(),
-        siren: super::siren::siren(job),
-        pairs: pairs(job),
+        siren: super::siren::siren(job.panel),
+        pairs: pairs(job.panel),
         links: unit.links.iter().map(|l| link(job, l)).collect(),
         notes: job.library.notes_of(&unit.id).iter().map(NoteView::new).collect(),
     }
@@ -136,7 +136,7 @@ fn terminal(job: &Job, terminal: &Terminal) -> TerminalRow {
 }
 
 /// What a terminal does, with the card's further words.
-fn does(terminal: &Terminal) -> String {
+pub(super) fn does(terminal: &Terminal) -> String {
     let does = or_not_known(terminal.does.as_ref());
     match &terminal.notes {
         Some(notes) => format!("{does}. {notes}"),
@@ -145,7 +145,7 @@ fn does(terminal: &Terminal) -> String {
 }
 
 /// Volts, limit and fuse of a terminal, as far as the card gives them.
-fn figures(terminal: &Terminal) -> String {
+pub(super) fn figures(terminal: &Terminal) -> String {
     let parts = [
         terminal.volts.as_ref().map(ToString::to_string),
         terminal.limit.as_ref().map(|limit| format!("up to {limit}")),
@@ -209,8 +209,9 @@ fn as_found(found: &FuseFound) -> String {
 }
 
 /// Zones, zone tampers and the panel's own tamper.
-fn pairs(job: &Job) -> Vec<PairRow> {
-    let unit = &job.panel.unit;
+#[must_use]
+pub(super) fn pairs(panel: &Panel) -> Vec<PairRow> {
+    let unit = &panel.unit;
     let row = |what: String, pair: &Pair| PairRow {
         what,
         screws: format!("{} and {}", pair.out, pair.back),
@@ -218,11 +219,11 @@ fn pairs(job: &Job) -> Vec<PairRow> {
         known: known_block(unit, &pair.cite, [&pair.out, &pair.back]),
     };
     let mut rows = Vec::new();
-    for zone in &job.panel.zones {
+    for zone in &panel.zones {
         rows.push(row(format!("Zone {}", zone.zone), &zone.pair));
         rows.extend(zone.tamper.as_ref().map(|pair| row(format!("Zone {} tamper", zone.zone), pair)));
     }
-    match &job.panel.tamper {
+    match &panel.tamper {
         Fact::Is(pair) => rows.push(row("Tamper".into(), pair)),
         Fact::NotKnown => rows.push(none_row("not known")),
         Fact::Absent => rows.push(none_row("none")),

@@ -3,12 +3,12 @@
 use super::known::{Known, known, nothing};
 use super::names::fires;
 use super::panel::Line;
-use crate::model::{Fact, Job, Returns, Unit};
+use crate::model::{Fact, Panel, Returns, Unit};
 
 /// The external sounder's wiring, line by line.
-pub(super) fn siren(job: &Job) -> Vec<Line> {
-    let unit = &job.panel.unit;
-    let siren = match &job.panel.siren {
+pub(super) fn siren(panel: &Panel) -> Vec<Line> {
+    let unit = &panel.unit;
+    let siren = match &panel.siren {
         Fact::NotKnown => return vec![whole("not known: trace every core of the sounder's cable before touching it")],
         Fact::Absent => return vec![whole("this panel drives no external sounder")],
         Fact::Is(siren) => siren,

@@ -5,6 +5,7 @@ mod escape;
 mod fault;
 mod html;
 mod note;
+mod sheet;
 mod templates;
 
 use crate::pack::{Row, View};
@@ -15,6 +16,7 @@ use tera::Context;
 pub use escape::{clean, text as escape_markdown};
 pub use fault::TemplateFault;
 pub use html::{Heading, Page};
+pub use sheet::sheet;
 pub use templates::Templates;
 
 /// The files of a pack by name: `pack.md`, `pack.html`, `pack.json`.

@@ -1,17 +1,17 @@
 //! The index: built from a library, asked questions.
 
+use super::alive::{holding, in_segment};
+use super::answer::{Answer, answer};
 use super::entry::{Hit, Kind};
+use super::facts;
 use super::lexicon::Lexicon;
 use super::schema::{Fields, schema};
 use super::shelf::Shelf;
-use super::statistics::{Statistics, holding};
-use super::{facts, query};
+use super::vocabulary::Vocabulary;
 use crate::model::Library;
 use crate::wording::all_nearest;
 use std::collections::BTreeSet;
 use std::fmt;
-use tantivy::collector::{Collector, TopDocs};
-use tantivy::query::{EnableScoring, Query};
 use tantivy::{Searcher, TantivyError, Term};
 
 /// What the writer may use before it would have to stop; a library of thousands of cards stays far below.
@@ -82,7 +82,7 @@ impl Index {
         let builder = tantivy::Index::builder().schema(schema);
         let mut writer = builder.single_segment_index_writer(shelf.clone(), MEMORY)?;
         for entry in facts::of(library) {
-            writer.add_document(fields.document(&entry, &lexicon))?;
+            writer.add_document(fields.document(&entry))?;
         }
         let index = writer.finalize()?;
         Self::on(&index, shelf, fields, lexicon)
@@ -94,39 +94,10 @@ impl Index {
         Self { searcher, shelf, fields, lexicon }
     }
 
-    /// What answers a question, best first; equal hits by card, kind and card order.
-    ///
-    /// # Errors
-    /// When tantivy can't read its index.
-    pub fn find(&self, question: &Question) -> Result<Vec<Hit>, SearchFault> {
-        let all = usize::try_from(self.searcher.num_docs()).unwrap_or(usize::MAX);
-        let limit = question.limit.min(all);
-        let Some(query) = query::build(&self.fields, &self.lexicon, &question.words).filter(|_| limit > 0) else {
-            return Ok(Vec::new());
-        };
-        let query = query::filtered(&self.fields, query, question.card.as_deref(), &question.kinds);
-        self.best(&*query, limit)
-    }
-
-    /// The best hits. Each segment gives its own best in card order; together they are put into that order again.
-    fn best(&self, query: &dyn Query, limit: usize) -> Result<Vec<Hit>, SearchFault> {
-        let statistics = Statistics(&self.searcher);
-        let scoring = EnableScoring::enabled_from_statistics_provider(&statistics, &self.searcher);
-        let weight = query.weight(scoring)?;
-        let top = TopDocs::with_limit(limit).order_by_score();
-        let mut hits = Vec::new();
-        for (at, segment) in (0..).zip(self.searcher.segment_readers()) {
-            let found = top.collect_segment(&*weight, at, segment)?;
-            for (score, address) in top.merge_fruits(vec![found])? {
-                hits.extend(self.fields.hit(&self.searcher.doc(address)?, score));
-            }
-        }
-        if self.searcher.segment_readers().len() > 1 {
-            // The sort is stable: the facts of one card lie in one segment, in card order.
-            hits.sort_by(|a, b| b.score.total_cmp(&a.score).then_with(|| (&a.card, a.kind).cmp(&(&b.card, b.kind))));
-            hits.truncate(limit);
-        }
-        Ok(hits)
+    /// The lexicon it was made with.
+    #[must_use]
+    pub fn lexicon(&self) -> &Lexicon {
+        &self.lexicon
     }
 
     /// Whether it holds a fact of the card of this id.
@@ -134,19 +105,30 @@ impl Index {
     /// # Errors
     /// When tantivy can't read its index.
     pub fn has_card(&self, id: &str) -> Result<bool, SearchFault> {
-        let term = Term::from_field_text(self.fields.card, id);
-        for segment in self.searcher.segment_readers() {
-            if holding(segment, &term)? > 0 {
-                return Ok(true);
-            }
-        }
-        Ok(false)
+        Ok(holding(&self.searcher, &Term::from_field_text(self.fields.card, id))? > 0)
     }
 
-    /// The lexicon it was made with.
+    /// How many cards can be found in it.
     #[must_use]
-    pub fn lexicon(&self) -> &Lexicon {
-        &self.lexicon
+    pub fn cards(&self) -> usize {
+        self.lexicon.cards
+    }
+
+    /// What answers a question, best first; equal hits by card, kind and card order.
+    ///
+    /// # Errors
+    /// When tantivy can't read its index.
+    pub fn find(&self, question: &Question) -> Result<Vec<Hit>, SearchFault> {
+        Ok(self.answer(question)?.hits)
+    }
+
+    /// The same, with how the question was understood.
+    ///
+    /// # Errors
+    /// When tantivy can't read its index.
+    pub fn answer(&self, question: &Question) -> Result<Answer, SearchFault> {
+        let vocabulary = Vocabulary { searcher: &self.searcher, fields: &self.fields, lexicon: &self.lexicon };
+        Ok(answer(&vocabulary, question)?)
     }
 
     /// The marks that are spelled nearly as a word of the question, nearest first.
@@ -156,12 +138,12 @@ impl Index {
     pub fn nearest_marks(&self, question: &Question) -> Result<Vec<String>, SearchFault> {
         let mut marks = BTreeSet::new();
         for segment in self.searcher.segment_readers() {
-            let printed = segment.inverted_index(self.fields.printed)?;
+            let printed = segment.inverted_index(self.fields.shown)?;
             let mut terms = printed.terms().stream().map_err(TantivyError::from)?;
             while terms.advance() {
                 let term = String::from_utf8_lossy(terms.key());
                 let is_there = segment.alive_bitset().is_none()
-                    || holding(segment, &Term::from_field_text(self.fields.printed, &term))? > 0;
+                    || in_segment(segment, &Term::from_field_text(self.fields.shown, &term))? > 0;
                 let Some((card, mark)) = term.split_once('\0') else { continue };
                 if is_there && question.card.as_deref().is_none_or(|asked| asked == card) {
                     marks.insert(mark.to_string());

@@ -58,7 +58,7 @@ impl Index {
         }
         for entry in facts::of(library) {
             if cards.contains(&entry.hit.card) {
-                writer.add_document(fields.document(&entry, &lexicon))?;
+                writer.add_document(fields.document(&entry))?;
             }
         }
         writer.commit()?;

@@ -1,10 +1,16 @@
 //! Search: a library becomes an index of single facts, a question becomes hits. Only this room uses tantivy.
 //!
-//! [`Index::build`] makes one document for each fact (a terminal, a fuse, a note …); [`Index::find`] answers.
-//! A person's words never reach tantivy's query parser, where `-A` and `TB1:3` are syntax: they are cut into our
-//! own tokens, and the query is built from those. A document stores all that a hit shows, so an index kept on
-//! disk would answer without the cards.
+//! [`Index::build`] makes one document for each fact (a terminal, a fuse, a note …); [`Index::answer`] answers. A
+//! person's words never reach tantivy's query parser, where `-A` and `TB1:3` are syntax. `ask` cuts them into the things
+//! that are asked about, `ways` lists how a fact can answer each, and `stages` puts them so that the opposite side of the
+//! supply never stands above the one asked for. A document stores all that a hit shows, so an index kept on disk
+//! answers without the cards; what a question needs besides is the [`Lexicon`]. [`Index::image`] is what must be kept,
+//! [`Index::open`] has it back, [`Index::with_cards`] changes single cards of it.
 
+mod alive;
+mod answer;
+mod ask;
+mod collect;
 mod danger;
 mod entry;
 mod facts;
@@ -12,14 +18,20 @@ mod index;
 mod keep;
 mod known;
 mod lexicon;
-mod query;
+mod lit;
+mod mark;
 mod schema;
 mod shelf;
-mod statistics;
-mod token;
+mod stages;
+mod text;
+mod vocabulary;
+mod ways;
 
+pub use answer::Answer;
 pub use entry::{Hit, Kind};
 pub use index::{Index, Question, SearchFault};
 pub use keep::Image;
 pub use known::known;
 pub use lexicon::Lexicon;
+pub use lit::Lit;
+pub use mark::Sign;

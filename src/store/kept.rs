@@ -4,7 +4,7 @@ use super::manifest::Manifest;
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// The state of a library's place.
+/// The state of a library's index.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Kept {
     /// The index's small files by name.
@@ -15,8 +15,10 @@ pub struct Kept {
     pub cards: usize,
     /// The rings of words that the index was made with.
     pub rings: Vec<Vec<String>>,
-    /// How many faults the library has.
-    pub faults: usize,
+    /// The files that have faults, by their paths, with how many.
+    pub faults: BTreeMap<String, usize>,
+    /// Whether a file gives itself the id of another, so that one card's faults hang on another file.
+    pub is_tangled: bool,
     /// The files of it that could not be read.
     pub refused: Vec<String>,
     /// The cards that were changed in the index since it was made whole.
@@ -25,16 +27,17 @@ pub struct Kept {
     pub manifest: Manifest,
 }
 
-impl Kept {
-    /// As bytes. `None`: there is no memory for them.
-    #[must_use]
-    pub fn to_bytes(&self) -> Option<Vec<u8>> {
-        postcard::to_stdvec(self).ok()
-    }
-
-    /// From its bytes; nothing when they are not a state's.
-    #[must_use]
-    pub fn from_bytes(bytes: &[u8]) -> Option<Self> {
-        postcard::from_bytes(bytes).ok()
-    }
+/// What was told of a whole library.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Told {
+    /// The library's folder, as the user named it.
+    pub root: String,
+    /// What lay in it.
+    pub manifest: Manifest,
+    /// What was told, as text.
+    pub text: String,
+    /// The same as JSON.
+    pub json: String,
+    /// Whether there were faults.
+    pub has_faults: bool,
 }

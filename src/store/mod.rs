@@ -15,8 +15,8 @@ mod seal;
 mod stamp;
 
 pub use hash::{Hash, hash};
-pub use kept::Kept;
+pub use kept::{Kept, Told};
 pub use look::{List, Renewed};
 pub use manifest::{FileEntry, FolderEntry, Manifest};
-pub use place::{Place, Turn};
+pub use place::{Name, Place, Turn};
 pub use stamp::{Stamp, Tick};

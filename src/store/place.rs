@@ -1,19 +1,37 @@
 //! The folder where what belongs to one library is kept.
 
 use super::seal;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
 use std::collections::BTreeSet;
 use std::fs::{self, File};
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
-/// The file that says what all others are.
-const STATE: &str = "state";
 /// Whoever holds it may write.
 const LOCK: &str = "lock";
 /// The folder of the large files.
 const FILES: &str = "files";
 /// What the names of files begin with that are not finished.
 const UNFINISHED: &str = ".new-";
+
+/// What is kept of a library.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Name {
+    /// The index's state, a [`Kept`](super::Kept): it names all large files.
+    State,
+    /// What was told of the whole library, a [`Told`](super::Told).
+    Told,
+}
+
+impl Name {
+    fn file(self) -> &'static str {
+        match self {
+            Self::State => "state",
+            Self::Told => "told",
+        }
+    }
+}
 
 /// A folder for one library, for one version of the program.
 #[derive(Debug, Clone)]
@@ -35,11 +53,11 @@ impl Place {
         self.folder.join(FILES)
     }
 
-    /// The state that was written last; nothing when there is none, it is damaged, or another program's.
+    /// What was written last under a name; nothing when there is none, it is damaged, or another program's.
     #[must_use]
-    pub fn state(&self) -> Option<Vec<u8>> {
-        let bytes = fs::read(self.folder.join(STATE)).ok()?;
-        seal::open(self.program, &bytes).map(<[u8]>::to_vec)
+    pub fn read<T: DeserializeOwned>(&self, name: Name) -> Option<T> {
+        let bytes = fs::read(self.folder.join(name.file())).ok()?;
+        postcard::from_bytes(seal::open(self.program, &bytes)?).ok()
     }
 
     /// The right to write, without waiting for it: nothing while another process has it, or when nothing can be
@@ -62,10 +80,10 @@ pub struct Turn<'a> {
 }
 
 impl Turn<'_> {
-    /// The state as it is now.
+    /// The place.
     #[must_use]
-    pub fn state(&self) -> Option<Vec<u8>> {
-        self.place.state()
+    pub fn place(&self) -> &Place {
+        self.place
     }
 
     /// Whether a large file is there.
@@ -82,15 +100,16 @@ impl Turn<'_> {
         File::create(self.place.files().join(name))?.write_all(bytes)
     }
 
-    /// Puts a new state in the place of the old one, at one moment.
+    /// Puts what stands under a name in the place of what stood there, at one moment.
     ///
     /// # Errors
     /// When the disk is full or the folder can't be written.
-    pub fn set(&self, content: &[u8]) -> io::Result<()> {
+    pub fn set<T: Serialize>(&self, name: Name, value: &T) -> io::Result<()> {
         let folder = &self.place.folder;
+        let content = postcard::to_stdvec(value).map_err(io::Error::other)?;
         let mut new = tempfile::Builder::new().prefix(UNFINISHED).tempfile_in(folder)?;
-        new.write_all(&seal::seal(self.place.program, content))?;
-        new.persist(folder.join(STATE))?;
+        new.write_all(&seal::seal(self.place.program, &content))?;
+        new.persist(folder.join(name.file()))?;
         Ok(())
     }
 

@@ -8,4 +8,6 @@ mod news;
 mod notes;
 mod packs;
 mod run;
+mod sets;
+mod sheets;
 mod usage;

@@ -3,13 +3,16 @@
 mod check;
 mod cli;
 mod docs;
+mod edit;
 mod figures;
 mod findings;
+mod guard;
 mod outside;
 mod pack;
 mod pages;
 mod plan;
 mod rooms;
 mod search;
+mod sheet;
 mod sites;
 mod test_sheet;

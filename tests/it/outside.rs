@@ -10,4 +10,5 @@ mod plans;
 mod preferred;
 mod random;
 mod second;
+mod sets;
 mod tools;

@@ -5,7 +5,7 @@ use super::super::sheet::Sheet;
 use super::super::{parse, shape};
 use super::look;
 use crate::diagnostics::Span;
-use crate::model::{Card, Note};
+use crate::model::{Card, How, Note};
 use crate::source::{Node, NoteText};
 
 /// A note. `card` is the card it is about, where that is faultless.
@@ -27,6 +27,9 @@ pub(crate) fn note(sheet: &mut Sheet<'_>, name: &str, text: &NoteText, card: Opt
     if let (Some(card), Some(node)) = (card, root.get("about")) {
         about(sheet, node, card);
     }
+    if let Some(node) = root.get("agrees") {
+        agrees(sheet, root, node);
+    }
     Note {
         file: name.to_owned(),
         about: look::text(root, "about"),
@@ -34,7 +37,20 @@ pub(crate) fn note(sheet: &mut Sheet<'_>, name: &str, text: &NoteText, card: Opt
         by: look::text(root, "by"),
         job: look::text(root, "job"),
         how: look::word(root, "how", &words::HOW),
+        agrees: look::flag(root, "agrees"),
         text: text.body.clone(),
+    }
+}
+
+/// Only a measurement of something that the card says can agree with it.
+fn agrees(sheet: &mut Sheet<'_>, root: &Node, node: &Node) {
+    if look::word(root, "how", &words::HOW) != Some(How::Measured) {
+        let help = "write `how: measured` when a meter was on it, else leave `agrees` out";
+        sheet.fault(node.span, "only what was measured agrees or disagrees", help);
+    }
+    if root.get("about").is_none() {
+        let help = "name what was measured, `about: STB`, or leave `agrees` out";
+        sheet.fault(node.span, "`agrees` does not say about what", help);
     }
 }
 
@@ -43,12 +59,7 @@ fn about(sheet: &mut Sheet<'_>, node: &Node, card: Card<'_>) {
     let Some(mark) = look::own_text(node).filter(|mark| super::super::value::forbidden_mark(mark).is_none()) else {
         return;
     };
-    let mut marks: Vec<&str> = Vec::new();
-    if let Some(unit) = card.unit() {
-        marks.extend(unit.terminals.iter().map(|t| t.mark.as_str()));
-        marks.extend(unit.fuses.iter().map(|f| f.mark.as_str()));
-        marks.extend(unit.links.iter().map(|l| l.mark.as_str()));
-    }
+    let marks = card.marks();
     if !marks.contains(&mark) {
         sheet.unknown(node.span, mark, "mark of this card", &marks);
     }

@@ -136,6 +136,13 @@ impl Block {
     pub(crate) fn key(&self, name: &str) -> Option<&'static Key> {
         self.keys.iter().find(|key| key.name == name)
     }
+
+    /// The key that tells the rows of a list of such blocks apart: the first one, when it must be there and is one
+    /// word.
+    pub(crate) fn naming(&self) -> Option<&'static Key> {
+        let one = |shape| matches!(shape, Shape::Mark | Shape::Name | Shape::Word(_));
+        self.keys.first().filter(|key| key.required && one(key.shape))
+    }
 }
 
 /// A kind of quantity.

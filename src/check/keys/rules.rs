@@ -60,6 +60,7 @@ pub(crate) static NOTE: Block = Block {
         Key::new("by", Shape::Text, "by whom", "KM"),
         Key::new("job", Shape::Text, "on which job", "\"1043\""),
         Key::new("how", Shape::Word(&words::names(&words::HOW)), "how it is known", "measured"),
+        Key::new("agrees", Shape::Flag, "whether what was measured is what the card says of the mark", "true"),
     ],
 };
 

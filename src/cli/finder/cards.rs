@@ -2,7 +2,7 @@
 
 use crate::source::ends_in_yaml;
 use crate::store::Manifest;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The folders of cards that a search finds.
 const FOUND: [&str; 4] = ["boards", "devices", "panels", "supplies"];
@@ -49,9 +49,12 @@ pub(super) fn files(manifest: &Manifest, cards: &BTreeSet<String>) -> Vec<String
     paths
 }
 
-/// How many cards can be found in a library without faults.
-pub(super) fn count(manifest: &Manifest) -> usize {
-    FOUND.into_iter().filter_map(|name| manifest.folder(name)).map(|folder| folder.files.len()).sum()
+/// How many cards can be found, given the files that have faults.
+pub(super) fn count(manifest: &Manifest, faults: &BTreeMap<String, usize>) -> usize {
+    let folders = || FOUND.into_iter().filter_map(|name| manifest.folder(name));
+    let files: usize = folders().map(|folder| folder.files.len()).sum();
+    let of_folder = |path: &&String| folders().any(|folder| path.strip_prefix(&folder.path("")).is_some());
+    files.saturating_sub(faults.keys().filter(of_folder).filter(|path| manifest.file(path).is_some()).count())
 }
 
 fn ends_in(name: &str, ending: &str) -> bool {

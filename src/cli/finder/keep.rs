@@ -3,7 +3,7 @@
 use super::Finder;
 use crate::cli::report::Report;
 use crate::search::Image;
-use crate::store::{Kept, Place, Turn};
+use crate::store::{Kept, Name, Place, Turn};
 use std::collections::BTreeSet;
 use std::io;
 
@@ -18,8 +18,7 @@ impl Finder {
         let image = self.index.image()?;
         self.kept.heads.clone_from(&image.heads);
         self.kept.needed.clone_from(&image.needed);
-        let before =
-            turn.state().and_then(|bytes| Kept::from_bytes(&bytes)).map(|kept| kept.needed).unwrap_or_default();
+        let before = turn.place().read::<Kept>(Name::State).map(|kept| kept.needed).unwrap_or_default();
         let _ = put(&turn, &image, &self.kept, before);
         Ok(())
     }
@@ -35,8 +34,7 @@ fn put(turn: &Turn<'_>, image: &Image, kept: &Kept, before: BTreeSet<String>) ->
     if !image.needed.iter().all(|name| turn.has(name)) {
         return Ok(());
     }
-    let bytes = kept.to_bytes().ok_or(io::ErrorKind::OutOfMemory)?;
-    turn.set(&bytes)?;
+    turn.set(Name::State, kept)?;
     turn.sweep(&before.into_iter().chain(image.needed.iter().cloned()).collect());
     Ok(())
 }

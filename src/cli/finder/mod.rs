@@ -2,22 +2,22 @@
 //! nothing can be kept, one in memory. The answers are the same.
 //!
 //! What changed in a library is known from the stamps of its files (`store`). Of changed cards alone the facts are
-//! taken out of the index and put in anew. That is done only where it gives what making it anew would: the
-//! library has no faults before and after, and its rings of words are as they were.
+//! taken out of the index and put in anew. That is done only where it gives what making it anew would: no card
+//! gives itself the id of another, and the rings of words are as they were.
 
 mod cards;
 mod keep;
 
 use super::cache;
-use super::open::cannot_open;
+use super::open::{cannot_open, open_root, spread};
 use super::report::{Outcome, Report};
 use crate::check;
+use crate::diagnostics::Fault;
 use crate::model::Library;
-use crate::search::{Hit, Index, Lexicon, Question, SearchFault};
+use crate::search::{Answer, Index, Lexicon, Question, SearchFault};
 use crate::source::{self, Files};
-use crate::store::{Kept, Manifest, Place, Renewed, hash};
-use std::collections::BTreeSet;
-use std::fs;
+use crate::store::{Kept, Manifest, Name, Place, Renewed, hash};
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::thread;
 
@@ -50,14 +50,10 @@ impl Finder {
     /// # Errors
     /// When the folder can't be looked into, or there is no memory for an index.
     pub(super) fn open(root: Option<PathBuf>, keeping: Keeping) -> Result<Self, Report> {
-        if let Some(dir) = &root {
-            fs::read_dir(dir).map_err(|error| cannot_open(dir, &error))?;
-        }
+        open_root(root.as_deref())?;
         let place = cache::place(root.as_deref()).filter(|_| keeping.cache);
         for _ in 0..TRIES {
-            let Some(kept) = place.as_ref().and_then(Place::state).and_then(|bytes| Kept::from_bytes(&bytes)) else {
-                break;
-            };
+            let Some(kept) = place.as_ref().and_then(|place| place.read(Name::State)) else { break };
             if let Some(finder) = Self::from_kept(root.as_ref(), place.as_ref(), kept, keeping.fresh) {
                 return finder;
             }
@@ -98,15 +94,17 @@ impl Finder {
             manifest = renewed(root, &manifest)?.manifest;
         }
         let files = root.as_deref().map_or_else(Files::embedded, Files::cards_from_dir);
-        let checked = check::library(&files);
+        let checked = check::library_by(&files, &spread);
         set_hashes(&mut manifest, &files);
-        let refused = files.files.iter().filter(|(_, bytes)| bytes.is_err()).map(|(path, _)| path.clone()).collect();
+        let faults = faults_of(&files, &checked.faults);
+        let refused = refused(&files).collect();
         drop(files);
         let index = Index::build(&checked.value)?;
         let kept = Kept {
             cards: index.lexicon().cards,
             rings: index.lexicon().rings.clone(),
-            faults: checked.faults.len(),
+            faults,
+            is_tangled: !checked.value.claimed.is_empty(),
             refused,
             manifest,
             ..Kept::default()
@@ -135,7 +133,7 @@ impl Finder {
     /// Changes the cards that changed, where that gives what making the index anew would.
     fn patch(&mut self, renewed: Renewed) -> Result<bool, Report> {
         let Some(root) = &self.root else { return Ok(false) };
-        let Some(mut cards) = cards::of_paths(&renewed.changed).filter(|_| self.kept.faults == 0) else {
+        let Some(mut cards) = cards::of_paths(&renewed.changed).filter(|_| !self.kept.is_tangled) else {
             return Ok(false);
         };
         cards.extend(self.kept.patched.iter().cloned());
@@ -147,43 +145,44 @@ impl Finder {
         let paths: Vec<String> = cards::files(&manifest, &cards).into_iter().chain(rules).collect();
         let files = Files::some(root, paths);
         let checked = check::library(&files);
-        if !checked.faults.is_empty() {
+        if !checked.value.claimed.is_empty() {
             return Ok(false);
         }
         set_hashes(&mut manifest, &files);
-        self.put(cards, &checked.value, manifest)?;
+        let kept = &mut self.kept;
+        let is_other = |path: &String| !renewed.changed.contains(path) && !files.files.contains_key(path);
+        kept.faults.retain(|path, _| is_other(path));
+        kept.faults.extend(faults_of(&files, &checked.faults));
+        kept.refused.retain(is_other);
+        kept.refused.extend(refused(&files));
+        kept.cards = cards::count(&manifest, &kept.faults);
+        let lexicon = Lexicon::new(kept.cards, kept.rings.clone());
+        self.index = self.index.with_cards(&cards, &checked.value, lexicon)?;
+        kept.patched = cards;
+        kept.manifest = manifest;
         Ok(true)
-    }
-
-    fn put(&mut self, cards: BTreeSet<String>, library: &Library, manifest: Manifest) -> Result<(), SearchFault> {
-        let lexicon = Lexicon::new(cards::count(&manifest), self.kept.rings.clone());
-        self.kept.cards = lexicon.cards;
-        self.index = self.index.with_cards(&cards, library, lexicon)?;
-        self.kept.patched = cards;
-        self.kept.manifest = manifest;
-        Ok(())
     }
 
     /// What answers a question. The cards of the hits are read once more: what changed on them is never shown old.
     ///
     /// # Errors
     /// When the index can't be read.
-    pub(super) fn find(&mut self, question: &Question) -> Result<Vec<Hit>, Report> {
+    pub(super) fn answer(&mut self, question: &Question) -> Result<Answer, Report> {
         for _ in 0..TRIES {
-            let hits = self.index.find(question)?;
-            let cards: BTreeSet<String> = hits.iter().take(LOOKED_AT).map(|hit| hit.card.clone()).collect();
-            let Some(root) = self.root.clone().filter(|_| self.place.is_some()) else { return Ok(hits) };
+            let answer = self.index.answer(question)?;
+            let cards: BTreeSet<String> = answer.hits.iter().take(LOOKED_AT).map(|hit| hit.card.clone()).collect();
+            let Some(root) = self.root.clone().filter(|_| self.place.is_some()) else { return Ok(answer) };
             let manifest = &mut self.kept.manifest;
             let notes: Vec<String> = cards.iter().map(|card| format!("notes/{card}")).collect();
             let changed = manifest.differing(&root, &list(&root), &cards::files(manifest, &cards), &notes);
             if changed.is_empty() {
-                return Ok(hits);
+                return Ok(answer);
             }
             manifest.doubt(&changed);
             let renewed = renewed(&root, manifest)?;
             self.renew(renewed)?;
         }
-        Ok(self.index.find(question)?)
+        Ok(self.index.answer(question)?)
     }
 
     /// The marks that are spelled nearly as a word of the question.
@@ -192,6 +191,23 @@ impl Finder {
     /// When the index can't be read.
     pub(super) fn nearest_marks(&self, question: &Question) -> Result<Vec<String>, Report> {
         Ok(self.index.nearest_marks(question)?)
+    }
+
+    /// A library with one card in it, read from its files.
+    pub(super) fn card(&self, id: &str) -> Library {
+        let files = match &self.root {
+            Some(root) if self.place.is_some() => {
+                Files::some(root, cards::files(&self.kept.manifest, &BTreeSet::from([id.to_string()])))
+            }
+            Some(root) => Files::cards_from_dir(root),
+            None => Files::embedded(),
+        };
+        check::library(&files).value
+    }
+
+    /// The library's folder.
+    pub(super) fn root(&self) -> Option<PathBuf> {
+        self.root.clone()
     }
 
     /// How many cards can be found.
@@ -209,7 +225,7 @@ impl Finder {
 
     /// Says on standard error that some cards have faults.
     pub(super) fn warn(&self, report: &mut Report) {
-        super::open::warn(self.kept.faults, || self.outcome(), report);
+        super::open::warn(self.kept.faults.values().sum(), || self.outcome(), report);
     }
 
     /// Whether a file of the library can't be read for reasons of the machine.
@@ -229,6 +245,21 @@ fn list(root: &Path) -> impl Fn(&str) -> (Vec<String>, Vec<String>) {
         let listed = source::list(root, folder);
         (listed.files, listed.folders)
     }
+}
+
+/// The files that have faults, with how many.
+fn faults_of(files: &Files, faults: &[Fault]) -> BTreeMap<String, usize> {
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    for fault in faults {
+        *counts.entry(&fault.file).or_default() += 1;
+    }
+    let count = |path: &String| Some((path.clone(), *counts.get(files.shown(path).as_str())?));
+    if counts.is_empty() { BTreeMap::new() } else { files.files.keys().filter_map(count).collect() }
+}
+
+/// The files that could not be read.
+fn refused(files: &Files) -> impl Iterator<Item = String> {
+    files.files.iter().filter(|(_, bytes)| bytes.is_err()).map(|(path, _)| path.clone())
 }
 
 /// Says in the manifest what the files were that were read.

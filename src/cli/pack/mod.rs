@@ -3,8 +3,8 @@
 
 mod build;
 mod surveys;
-mod templates;
-mod write;
+pub(super) mod templates;
+pub(super) mod write;
 
 use super::args::Pack;
 use super::check::counted;

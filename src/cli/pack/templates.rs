@@ -10,7 +10,7 @@ use std::path::Path;
 ///
 /// # Errors
 /// When the folder or a file can't be read, or a template has a fault.
-pub(super) fn read(folder: Option<&Path>) -> Result<Templates, Report> {
+pub(in crate::cli) fn read(folder: Option<&Path>) -> Result<Templates, Report> {
     let others = match folder {
         Some(folder) => files(folder)?,
         None => BTreeMap::new(),
@@ -19,7 +19,7 @@ pub(super) fn read(folder: Option<&Path>) -> Result<Templates, Report> {
 }
 
 /// A fault with the file named as the user would name it.
-pub(super) fn told(fault: &TemplateFault, folder: Option<&Path>) -> String {
+pub(in crate::cli) fn told(fault: &TemplateFault, folder: Option<&Path>) -> String {
     let own = folder.map(|folder| folder.join(&fault.file)).filter(|path| path.is_file());
     match own {
         Some(path) => TemplateFault { file: path.display().to_string(), ..fault.clone() }.to_string(),

@@ -11,7 +11,7 @@ use tempfile::TempDir;
 ///
 /// # Errors
 /// When it can't be made, or nothing can be written into it.
-pub(super) fn folder(out: &Path) -> Result<(), Report> {
+pub(in crate::cli) fn folder(out: &Path) -> Result<(), Report> {
     let failed = |error: io::Error| {
         let hint = if out.is_file() { ": this is a file, where a folder is due" } else { "" };
         Report::machine(format!("error: can't write into {}{hint}: {error}", out.display()))
@@ -24,7 +24,7 @@ pub(super) fn folder(out: &Path) -> Result<(), Report> {
 ///
 /// # Errors
 /// When the disk is full, the folder can't be written, or a file is in the way; an old pack is then still whole.
-pub(super) fn pack(out: &Path, id: &str, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
+pub(in crate::cli) fn pack(out: &Path, id: &str, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
     let target = real(&out.join(id))?;
     let beside = beside(target.parent().unwrap_or(out))?;
     let new = beside.path().join("new");
@@ -55,7 +55,7 @@ pub(super) fn pack(out: &Path, id: &str, files: &BTreeMap<String, Vec<u8>>) -> i
 ///
 /// # Errors
 /// When the disk is full or the file can't be replaced.
-pub(super) fn file(out: &Path, name: &str, bytes: &[u8]) -> io::Result<()> {
+pub(in crate::cli) fn file(out: &Path, name: &str, bytes: &[u8]) -> io::Result<()> {
     let beside = beside(out)?;
     let new = beside.path().join(name);
     write(&new, bytes)?;

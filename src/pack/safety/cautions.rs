@@ -3,7 +3,7 @@
 use crate::model::Job;
 
 /// The cautions of the trade, each with where it is from.
-const USUAL: [&str; 8] = [
+pub(in crate::pack) const USUAL: [&str; 8] = [
     "Identify every supply, batteries too; switch off; lock off; prove the tester; test dead on every pair; prove the \
      tester again (common practice).",
     "Probe tips bare 4 mm at most (GS38).",

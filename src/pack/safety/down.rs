@@ -3,7 +3,7 @@
 use super::Step;
 use super::own::own_battery;
 use super::sounder::{Bell, before_the_mains};
-use crate::model::{BatteryState, Fact, Group, Job, MainsOff, Power, Reach};
+use crate::model::{BatteryState, Fact, Group, Job, MainsOff, Power, Reach, Unit};
 use crate::pack::hangs::known_loads;
 use crate::work::{Figures, Verdict};
 
@@ -109,7 +109,7 @@ fn service(job: &Job, bells: &[Bell]) -> Step {
 fn look(job: &Job) -> Step {
     let mut lines = vec![format!(
         "Lid open, the mains screws are LIVE{}. One hand, insulated probes.",
-        mains_marks(job).map(|m| format!(": {m}")).unwrap_or_default()
+        mains_marks(&job.panel.unit).map(|m| format!(": {m}")).unwrap_or_default()
     )];
     lines.push("Photograph the whole panel, every terminal strip, every fuse, every link.".into());
     let volts = job.panel.unit.terminals.iter().filter_map(|t| {
@@ -123,8 +123,9 @@ fn look(job: &Job) -> Step {
 }
 
 /// The mains screws, with commas; `None` when the card does not give them.
-fn mains_marks(job: &Job) -> Option<String> {
-    job.panel.unit.mains.get().map(|m| m.terminals.join(", "))
+#[must_use]
+pub(in crate::pack) fn mains_marks(unit: &Unit) -> Option<String> {
+    unit.mains.get().map(|m| m.terminals.join(", "))
 }
 
 fn mains(job: &Job) -> Step {
@@ -141,14 +142,15 @@ fn mains(job: &Job) -> Step {
         ],
     };
     if !job.survey.isolator.is_absent() {
-        lines.push(prove_dead(job));
+        lines.push(prove_dead(&job.panel.unit));
     }
     Step::new("mains", "Isolate the mains, prove it dead", lines)
 }
 
 /// How the mains is proved dead.
-fn prove_dead(job: &Job) -> String {
-    match (&job.panel.unit.mains, mains_marks(job)) {
+#[must_use]
+pub(in crate::pack) fn prove_dead(unit: &Unit) -> String {
+    match (&unit.mains, mains_marks(unit)) {
         (_, Some(marks)) => format!(
             "Prove the tester, test dead between every two of {marks}, and each against earth; prove the tester again."
         ),
@@ -171,7 +173,7 @@ fn panel_battery(job: &Job, figures: &Figures, bells: &[Bell]) -> Step {
     }];
     lines.push(format!(
         "Leads off{}, negative first, each lead insulated (common practice). No metal jewellery, insulated tools.",
-        battery_marks(job).map(|m| format!(" at {m}")).unwrap_or_default()
+        battery_marks(&job.panel.unit).map(|m| format!(" at {m}")).unwrap_or_default()
     ));
     let state = job.survey.battery.get().and_then(|b| b.state);
     if matches!(state, Some(BatteryState::Swollen | BatteryState::Leaking)) {
@@ -187,12 +189,13 @@ fn panel_battery(job: &Job, figures: &Figures, bells: &[Bell]) -> Step {
 }
 
 /// The battery's terminals or leads.
-fn battery_marks(job: &Job) -> Option<String> {
-    let block = job.panel.unit.power.get().and_then(|p| p.battery.get());
+#[must_use]
+pub(in crate::pack) fn battery_marks(unit: &Unit) -> Option<String> {
+    let block = unit.power.get().and_then(|p| p.battery.get());
     let marks: Vec<&str> = match block {
         Some(battery) if !battery.terminals.is_empty() => battery.terminals.iter().map(String::as_str).collect(),
         _ => {
-            let all = job.panel.unit.terminals.iter();
+            let all = unit.terminals.iter();
             all.filter(|t| t.group == Some(Group::Battery)).map(|t| t.mark.as_str()).collect()
         }
     };

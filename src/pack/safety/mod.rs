@@ -9,6 +9,9 @@ mod halts;
 mod own;
 mod sounder;
 
+pub(super) use cautions::USUAL;
+pub(super) use down::{battery_marks, mains_marks, prove_dead};
+
 use crate::land::Plan;
 use crate::model::Job;
 use crate::work::Figures;
@@ -52,16 +55,19 @@ impl Step {
     }
 }
 
-const LAW: &str = "Local codes and licensed practice come before anything printed here. Work on the fixed mains \
+/// The sentence that stands above everything.
+pub(super) const LAW: &str = "Local codes and licensed practice come before anything printed here. Work on the fixed mains \
                    wiring is for a person licensed to do it.";
 
-const STOP: [&str; 5] = [
+/// When to stop and call for help, whatever is being done.
+pub(super) const STOP: [&str; 4] = [
     "Water in a sounder, a device or the panel.",
     "Scorching, melted insulation, or a smell of burning.",
     "An unknown cable, or any core, with more than 25 V AC on it.",
     "No mains isolator, or one that does not make the panel dead.",
-    "Anything that is not as this pack says: a mark, a core, a voltage.",
 ];
+
+const NOT_AS_SAID: &str = "Anything that is not as this pack says: a mark, a core, a voltage.";
 
 /// The safety steps of a job.
 #[must_use]
@@ -74,7 +80,7 @@ pub fn safety(job: &Job, plan: &Plan, figures: &Figures) -> SafetyView {
         halts: halts::halts(job),
         facts: facts::facts(job, figures, &bells),
         steps,
-        stop: STOP.to_vec(),
+        stop: STOP.into_iter().chain([NOT_AS_SAID]).collect(),
         cautions: cautions::cautions(job),
     }
 }

@@ -158,10 +158,10 @@ fn a_card_shown_is_never_old_even_when_nothing_else_is_looked_at() {
     let desk = Desk::new();
     desk.ask(&["STB"]).ends(0);
     desk.replace(MB6, "Strobe trigger", "Zebra lamp trigger");
-    let hits = desk.ask(&["STB", "--no-fresh", "--card", "merrowby-mb6"]).ends(0);
+    let hits = desk.ask(&["STB", "--no-fresh", "--json", "--card", "merrowby-mb6"]).ends(0);
     assert!(hits.out.contains("Zebra lamp trigger") && !hits.out.contains("Strobe trigger"), "{hits:?}");
     desk.write(NOTE, "---\nabout: STB\ndate: 2026-11-20\nby: KM\n---\nA note of today.\n");
-    let hits = desk.ask(&["STB", "--no-fresh", "--card", "merrowby-mb6"]).ends(0);
+    let hits = desk.ask(&["STB", "--no-fresh", "--json", "--card", "merrowby-mb6"]).ends(0);
     assert!(hits.out.contains("A note of today"), "{hits:?}");
 }
 
@@ -319,4 +319,35 @@ fn the_demo_library_is_kept_too() {
     let anew = ask(&["--no-cache"]).ends(0);
     assert_eq!((&first.out, &first.err), (&second.out, &second.err));
     assert_eq!((&first.out, &first.err), (&anew.out, &anew.err));
+}
+
+#[test]
+fn check_tells_of_a_library_as_it_is_now() {
+    let desk = Desk::new();
+    let check = |more: &[&str]| {
+        let mut command = program(&desk.library);
+        command.env("XDG_CACHE_HOME", &desk.cache).arg("--library").arg(&desk.library).arg("check").args(more);
+        ran(&command.output().expect("the program starts"))
+    };
+    let same = |after: &str| {
+        for form in [&[][..], &["--json"]] {
+            let (kept, anew) = (check(form), check(&[form, &["--no-cache"]].concat()));
+            assert_eq!((kept.code, &kept.out, &kept.err), (anew.code, &anew.out, &anew.err), "{after}: {form:?}");
+        }
+    };
+    same("at first");
+    assert!(desk.place().join("told").is_file());
+    desk.replace("surveys/lantern-bakery.yaml", "panel: merrowby-mb6", "panel: merrowby-mb66");
+    same("a survey with a fault");
+    desk.replace(MB6, "model: MB6", "modell: MB6");
+    same("a card with a fault too");
+    desk.replace("surveys/lantern-bakery.yaml", "panel: merrowby-mb66", "panel: merrowby-mb6");
+    desk.replace(MB6, "modell: MB6", "model: MB6");
+    same("all mended");
+    desk.write(NOTE, "---\nabout: STB\ndate: 2026-11-20\nby: KM\n---\nAt Lantern Bakery the strobe blinks twice.\n");
+    same("a note that names a site");
+    desk.remove("surveys/lantern-bakery.yaml");
+    same("the site's survey gone");
+    fs::write(desk.place().join("told"), "damaged").expect("a file is damaged");
+    same("what was kept damaged");
 }

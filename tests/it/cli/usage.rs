@@ -33,11 +33,6 @@ fn help_is_done_and_wrong_usage_is_two() {
 }
 
 #[test]
-fn the_sheet_is_no_command_yet() {
-    run(folder().path(), &["sheet", "merrowby-mb6"]).ends(2);
-}
-
-#[test]
 fn a_library_that_is_not_there_is_the_machines() {
     let dir = folder();
     for command in [&["find", "A+"][..], &["show", "merrowby-mb6"], &["check"], &["pack", "lantern-bakery"]] {

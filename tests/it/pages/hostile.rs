@@ -115,6 +115,7 @@ fn a_note_keeps_its_markdown_and_nothing_else() {
         by: None,
         job: None,
         how: None,
+        agrees: None,
         text: text_of_note.into(),
     };
     library.notes.insert(survey.panel.clone(), vec![note]);

@@ -156,6 +156,7 @@ fn note() -> Note {
         by: Some("KM".into()),
         job: None,
         how: Some(How::Measured),
+        agrees: None,
         text: "The flasher idles at 12.9 V here.".into(),
     }
 }
