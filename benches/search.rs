@@ -56,7 +56,7 @@ fn search(criterion: &mut Criterion) {
     for words in ["STB", "strobe trigger", "strobbe", "F2 blown"] {
         let question = question(words);
         group.bench_function(words, |bencher| {
-            bencher.iter(|| index.find(black_box(&question)).expect("an answer").len())
+            bencher.iter(|| index.find(black_box(&question)).expect("an answer").len());
         });
     }
     group.finish();

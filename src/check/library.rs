@@ -25,14 +25,9 @@ pub fn library(files: &Files) -> Checked<Library> {
 /// The same, with the files looked at as `spread` will have it, on several threads for example.
 #[must_use]
 pub fn library_by(files: &Files, spread: &Spread<'_>) -> Checked<Library> {
-    let (mut cards, mut notes): (Vec<(&str, &Bytes)>, Vec<(&str, &Bytes)>) = (Vec::new(), Vec::new());
-    for (path, bytes) in &files.files {
-        match path.split('/').next() {
-            Some("surveys") => {}
-            Some("notes") => notes.push((path, bytes)),
-            _ => cards.push((path, bytes)),
-        }
-    }
+    let all = files.files.iter().map(|(path, bytes)| (path.as_str(), bytes));
+    let all = all.filter(|(path, _)| !path.starts_with("surveys/"));
+    let (notes, cards): (Vec<File<'_>>, Vec<File<'_>>) = all.partition(|(path, _)| path.starts_with("notes/"));
     let mut run = Run { files, library: Library::default(), faults: Vec::new(), ids: BTreeMap::new() };
     let looked = each(spread, &cards, &|path, bytes| look::card(files, path, bytes));
     for ((path, bytes), looked) in cards.iter().zip(looked) {
@@ -46,12 +41,16 @@ pub fn library_by(files: &Files, spread: &Spread<'_>) -> Checked<Library> {
     for notes in run.library.notes.values_mut() {
         notes.sort_by(|a, b| (a.date, &a.file).cmp(&(b.date, &b.file)));
     }
+    super::evidence::weigh(&mut run.library);
     sort(&mut run.faults);
     Checked { value: run.library, faults: run.faults }
 }
 
+/// A file's path and what was read of it.
+type File<'f> = (&'f str, &'f Bytes);
+
 /// What each of some files is.
-fn each(spread: &Spread<'_>, some: &[(&str, &Bytes)], look: &(dyn Fn(&str, &Bytes) -> Looked + Sync)) -> Vec<Looked> {
+fn each(spread: &Spread<'_>, some: &[File<'_>], look: &(dyn Fn(&str, &Bytes) -> Looked + Sync)) -> Vec<Looked> {
     spread(some.len(), &|at| some.get(at).map(|(path, bytes)| look(path, bytes)).unwrap_or_default())
 }
 

@@ -49,7 +49,7 @@ pub(super) fn card(files: &Files, path: &str, bytes: &Bytes) -> Looked {
     };
     let text = match text(&shown, bytes) {
         Ok(text) => text,
-        Err(fault) => return Looked { faults: vec![fault], is_card: true, ..Looked::default() },
+        Err(fault) => return Looked { faults: vec![*fault], is_card: true, ..Looked::default() },
     };
     let mut sheet = Sheet::new(&shown, text);
     let mut looked = Looked { is_card: true, ..Looked::default() };
@@ -69,7 +69,7 @@ pub(super) fn card(files: &Files, path: &str, bytes: &Bytes) -> Looked {
 pub(super) fn note(files: &Files, library: &Library, path: &str, bytes: &Bytes) -> Looked {
     let shown = files.shown(path);
     match text(&shown, bytes) {
-        Err(fault) => Looked { faults: vec![fault], ..Looked::default() },
+        Err(fault) => Looked { faults: vec![*fault], ..Looked::default() },
         Ok(text) => {
             let (card, name) = of_note(path);
             let read = super::note::note(library.card(card), &shown, name, text);
@@ -85,9 +85,9 @@ pub(super) fn of_note(path: &str) -> (&str, &str) {
 }
 
 /// The text of a file.
-pub(super) fn text<'b>(shown: &str, bytes: &'b Bytes) -> Result<&'b str, Fault> {
-    let bytes = bytes.as_ref().map_err(|fault| unread(shown, fault))?;
-    source::text_of(shown, bytes).map_err(|fault| *fault)
+pub(super) fn text<'b>(shown: &str, bytes: &'b Bytes) -> Result<&'b str, Box<Fault>> {
+    let bytes = bytes.as_ref().map_err(|fault| Box::new(unread(shown, fault)))?;
+    source::text_of(shown, bytes)
 }
 
 fn unread(shown: &str, fault: &FileFault) -> Fault {
@@ -103,7 +103,7 @@ fn value(sheet: &mut Sheet<'_>, root: &Node, folder: &str) -> Value {
         "devices" => Value::Device(Box::new(build::device::device(sheet, root))),
         "cables" => Value::Cable(Box::new(build::cable::cable(sheet, root))),
         "rules" => Value::Rules(Box::new(build::rules::rules(sheet, root))),
-        _ => Value::Terms(build::rules::terms(sheet, root)),
+        _ => Value::Terms(build::rules::terms(root)),
     }
 }
 

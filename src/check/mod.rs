@@ -3,6 +3,7 @@
 
 mod blank;
 mod build;
+mod evidence;
 mod keys;
 mod library;
 mod listing;
@@ -10,6 +11,7 @@ mod look;
 mod note;
 mod parse;
 mod privacy;
+mod schema;
 mod shape;
 mod sheet;
 mod starter;
@@ -24,6 +26,7 @@ pub use look::Looked;
 pub(crate) use look::block_of;
 pub use note::note;
 pub use privacy::{privacy, private, sites};
+pub use schema::{SCHEMAS, schema};
 pub use starter::{KINDS, starter};
 pub use survey::survey;
 pub use value::misread;

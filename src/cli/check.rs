@@ -33,21 +33,22 @@ fn named_surveys(paths: &[PathBuf]) -> Vec<Site> {
 
 /// Checks the paths; without any, the whole library and its surveys.
 pub(super) fn run(library: Option<PathBuf>, paths: &[PathBuf], as_json: bool, cache: bool) -> Ended {
-    let whole = match paths {
-        [] => Some(library.clone()),
-        [path] if path.is_dir() && is_library(path) => Some(Some(path.clone())),
-        _ => None,
-    };
-    if let Some(library) = whole {
-        return of_library(library, as_json, cache);
+    match paths {
+        [] => of_library(library, as_json, cache),
+        [path] if path.is_dir() && is_library(path) => of_library(Some(path.clone()), as_json, cache),
+        _ => Ok(of_paths(library.as_ref(), paths, as_json)),
     }
+}
+
+/// Each path by itself.
+fn of_paths(library: Option<&PathBuf>, paths: &[PathBuf], as_json: bool) -> Report {
     let mut found = Found { named: named_surveys(paths), ..Found::default() };
     for path in paths {
-        if let Err(report) = found.path(library.as_ref(), path) {
+        if let Err(report) = found.path(library, path) {
             found.machine.say(report.err, report.outcome);
         }
     }
-    Ok(told(found).report(as_json))
+    told(found).report(as_json)
 }
 
 /// The whole library with its surveys; one in which nothing has changed is not read.

@@ -31,7 +31,7 @@ pub use answer::Answer;
 pub use entry::{Hit, Kind};
 pub use index::{Index, Question, SearchFault};
 pub use keep::Image;
-pub use known::known;
+pub use known::{known, known_at};
 pub use lexicon::Lexicon;
 pub use lit::Lit;
 pub use mark::Sign;

@@ -22,7 +22,7 @@ pub(super) fn run(mut finder: Finder, question: &Question, as_json: bool) -> End
     let answer = finder.answer(question)?;
     let look = Look::of_output();
     let mut report = if as_json {
-        Report::done(json::answer(question, &answer.hits))
+        Report::done(json::answer(question, &answer))
     } else if answer.hits.is_empty() {
         Report::default()
     } else {

@@ -14,7 +14,7 @@ use state::{Open, State, Step};
 use std::io;
 pub(super) use terminal::is_there;
 use terminal::{Happened, Taken};
-use view::{Size, last_top, screen};
+use view::{Size, last_top, open_at, screen};
 
 /// Runs the prompt until it is left. `question` says which card and kinds it keeps to.
 pub(super) fn run(mut finder: Finder, question: &Question) -> Ended {
@@ -30,10 +30,10 @@ pub(super) fn run(mut finder: Finder, question: &Question) -> Ended {
 fn talk(taken: &Taken, finder: &mut Finder, question: &Question) -> Ended {
     let mut state = State::default();
     loop {
-        let (width, height) = taken.size();
+        let (width, height) = Taken::size();
         let look = Look { width: Some(width), ..Look::of_output() };
         let size = Size { width, height, look };
-        taken.draw(&screen(&state, size)).map_err(|error| no_terminal(&error))?;
+        Taken::draw(&screen(&state, size)).map_err(|error| no_terminal(&error))?;
         let key = match taken.wait().map_err(|error| no_terminal(&error))? {
             Happened::Key(key) => key,
             Happened::Nothing => continue,
@@ -43,7 +43,9 @@ fn talk(taken: &Taken, finder: &mut Finder, question: &Question) -> Ended {
         match state.press(key, size.room(), last) {
             Step::Draw => {}
             Step::Ask => ask(&mut state, finder, question, look)?,
-            Step::Show(card) => state.open = show_card(finder, &card),
+            Step::Show(card, mark) => {
+                state.open = show_card(finder, &card).map(|open| open_at(open, mark.as_deref(), size));
+            }
             Step::Leave => return Ok(Report::default()),
         }
     }
