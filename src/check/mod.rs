@@ -4,6 +4,7 @@
 mod blank;
 mod build;
 mod evidence;
+mod form;
 mod keys;
 mod library;
 mod listing;
@@ -18,6 +19,7 @@ mod survey;
 mod value;
 
 pub use blank::{Known, blank_survey};
+pub use form::{CellFault, FormSurvey, form_survey};
 pub(crate) use keys::{Block, Key, Shape};
 pub(crate) use library::block_of;
 pub use library::library;

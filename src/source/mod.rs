@@ -5,8 +5,10 @@ mod files;
 mod note;
 mod reader;
 mod tree;
+mod workbook;
 
 pub use files::{FileFault, Files, LARGEST, SourceFile, ends_in_yaml};
 pub use note::{NoteText, split};
 pub use reader::{read, text_of};
 pub use tree::{Entry, Node, Plain, Scalar, Span, Value};
+pub use workbook::{Workbook, Worksheet, Written, cell_name, workbook};
