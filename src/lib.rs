@@ -21,6 +21,7 @@ pub mod diagnostics;
 pub mod draw;
 pub mod edit;
 pub mod formula;
+pub mod gaps;
 pub mod guard;
 pub mod judge;
 pub mod land;

@@ -103,6 +103,16 @@ pub fn agreement(agrees: bool) -> &'static str {
     if agrees { "agrees with the card" } else { "disagrees with the card" }
 }
 
+/// What measurements at sites say of a fact; empty when there is none.
+#[must_use]
+pub fn at_sites(agree: usize, disagree: usize) -> String {
+    let sites = |count: usize| if count == 1 { "1 site".to_owned() } else { format!("{count} sites") };
+    let agreed = (agree > 0).then(|| format!("measured at {}", sites(agree)));
+    let verb = if disagree == 1 { "disagrees" } else { "disagree" };
+    let disagreed = (disagree > 0).then(|| format!("{} {verb}, see notes", sites(disagree)));
+    [agreed, disagreed].into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
 /// `a`, `a and b`, `a, b and c`.
 #[must_use]
 pub fn listed<S: AsRef<str>>(words: &[S]) -> String {
@@ -187,6 +197,14 @@ mod tests {
         assert_eq!(nearest("unknown", ["known"]), None, "the opposite is no misspelling");
         assert_eq!(all_nearest("AUX", marks), ["AUX+", "AUX-"]);
         assert_eq!(nearest_colour("gren/yelow").as_deref(), Some("green/yellow"));
+    }
+
+    #[test]
+    fn counts_sites_as_a_person_says_it() {
+        assert_eq!(at_sites(0, 0), "");
+        assert_eq!(at_sites(3, 0), "measured at 3 sites");
+        assert_eq!(at_sites(0, 2), "2 sites disagree, see notes");
+        assert_eq!(at_sites(1, 1), "measured at 1 site, 1 site disagrees, see notes");
     }
 
     #[test]

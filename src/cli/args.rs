@@ -1,9 +1,11 @@
 //! The commands and options as they are typed.
 
 use super::figure::Figure;
+use crate::check::SCHEMAS;
 use crate::model::How;
 use crate::search::{Kind, Question};
-use clap::{Args as Group, Parser, Subcommand, ValueEnum};
+use clap::builder::PossibleValuesParser;
+use clap::{Args as Group, CommandFactory, Parser, Subcommand, ValueEnum};
 use jiff::civil::Date;
 use std::ffi::OsString;
 use std::num::NonZeroUsize;
@@ -31,12 +33,20 @@ impl Args {
     }
 }
 
+/// What clap says of `find` without words where nobody can be asked for them.
+pub(super) fn words_missing(args: Vec<OsString>) -> Option<clap::Error> {
+    let command = Args::command();
+    let strict = command.mut_subcommand("find", |find| find.mut_arg("words", |words| words.required(true)));
+    strict.try_get_matches_from(args).err()
+}
+
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     /// Find a terminal, fuse, board marking or note by its mark or by words
     ///
-    /// Marks keep their sign: A+ and A- are different screws. Type them as printed, `wirelore find A-`; words work
-    /// too: `wirelore find strobe trigger`.
+    /// Type a mark as it is printed or as you say it, `wirelore find A-`, `find t/r`, `find hold off plus`, or ask in
+    /// words: `find F2 blown`, `find strobe mb6`. A+ and A- are different screws: a hit on the other side stands below
+    /// all others and says so. Without words, on a terminal, a prompt searches as you type.
     Find(Find),
     /// Show a card: every terminal in board order, fuses, siren wiring, cautions, notes
     Show(Show),
@@ -72,12 +82,22 @@ pub(super) enum Command {
     Set(Set),
     /// List what jobs taught, newest first
     Notes(Notes),
+    /// List what the library does not know yet, the most harmful first
+    ///
+    /// Siren wiring, hold-off, mains terminals, fuses, facts without a good source that packs rest on, cards without a
+    /// note, notes older than two years, notes that disagree; each with what settles it.
+    Gaps(Gaps),
     /// Work out one figure: volts at the far end, a loop, a battery, a fuse
     ///
     /// The formulas are those of the packs; each figure is printed with its formula and the numbers put into it. A
     /// quantity has its unit: "350 mA", "15 m", 4k7.
     #[command(subcommand)]
     Figure(Figure),
+    /// Print the JSON Schema of a kind of file, for editors and other programs
+    ///
+    /// Draft 2020-12. `wirelore new library` writes them all into its folder `.schemas`, where the files that
+    /// `wirelore new` starts look for them. A schema sees one file alone: `wirelore check` has the last word.
+    Schema(Schema),
     /// Start a new card, survey or library from a commented file
     #[command(subcommand)]
     New(New),
@@ -85,9 +105,9 @@ pub(super) enum Command {
 
 #[derive(Debug, Group)]
 pub(super) struct Find {
-    /// A mark as printed, or words
-    #[arg(required = true, value_name = "WORDS")]
-    words: Vec<OsString>,
+    /// A mark as printed, or words; none: a prompt that searches as you type
+    #[arg(value_name = "WORDS")]
+    pub(super) words: Vec<OsString>,
     /// Only facts of this card
     #[arg(long, value_name = "ID")]
     card: Option<String>,
@@ -103,6 +123,11 @@ pub(super) struct Find {
 }
 
 impl Find {
+    /// Whether it is left to the prompt what to ask.
+    pub(super) fn is_open(&self) -> bool {
+        self.words.is_empty() && !self.json
+    }
+
     /// The question; bytes that are not text are replaced, for any bytes are a valid question.
     pub(super) fn question(&self) -> Question {
         let words: Vec<_> = self.words.iter().map(|w| w.to_string_lossy()).collect();
@@ -228,6 +253,13 @@ pub(super) struct Set {
     pub(super) json: bool,
 }
 
+#[derive(Debug, Group)]
+pub(super) struct Schema {
+    /// The kind of file; `card` is a card of any kind, `note` the header of a note
+    #[arg(value_name = "KIND", value_parser = PossibleValuesParser::new(SCHEMAS))]
+    pub(super) kind: String,
+}
+
 impl Note {
     /// Whether it agrees with the card, where it says so.
     pub(super) fn agreement(&self) -> Option<bool> {
@@ -240,6 +272,22 @@ pub(super) struct Notes {
     /// Only those of this card
     #[arg(value_name = "CARD")]
     pub(super) card: Option<String>,
+    /// Print JSON for another program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Gaps {
+    /// Only those of this card
+    #[arg(value_name = "CARD")]
+    pub(super) card: Option<String>,
+    /// A folder of surveys besides the library's own, to count which facts packs rest on
+    #[arg(long, value_name = "DIR")]
+    pub(super) surveys: Option<PathBuf>,
+    /// The day from which two years are counted back, YYYY-MM-DD; without it, today
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub(super) today: Option<Date>,
     /// Print JSON for another program
     #[arg(long)]
     pub(super) json: bool,

@@ -6,6 +6,7 @@ mod check;
 mod clock;
 mod figure;
 mod find;
+mod gaps;
 mod hyphens;
 mod id;
 mod known;
@@ -14,9 +15,12 @@ mod note;
 mod notes;
 mod open;
 mod pack;
+mod paint;
 mod place;
+mod prompt;
 mod replace;
 mod report;
+mod schema;
 mod screen;
 mod set;
 mod sheet;
@@ -32,16 +36,28 @@ use std::process::ExitCode;
 /// Runs the program on its arguments, the program's own name first. Gives back 0 when done; 1 for faults in content,
 /// nothing found, or `--strict` and not ready; 2 for wrong usage or the machine. The highest wins.
 pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
-    let report = match Args::try_parse_from(hyphens::words_of_find(args.into_iter().collect())) {
-        Ok(args) => command(args),
+    let args = hyphens::words_of_find(args.into_iter().collect());
+    let report = match Args::try_parse_from(&args) {
+        Ok(parsed) => wanting_words(&parsed, args).unwrap_or_else(|| command(parsed)),
         Err(error) => usage(&error),
     };
     ExitCode::from(screen::print(&report).code())
 }
 
+/// Wrong usage: `find` without words where there is no terminal to ask for them.
+fn wanting_words(parsed: &Args, args: Vec<OsString>) -> Option<Report> {
+    let Command::Find(find) = &parsed.command else { return None };
+    let can_ask = find.is_open() && prompt::is_there();
+    if can_ask || !find.words.is_empty() {
+        return None;
+    }
+    args::words_missing(args).map(|error| usage(&error))
+}
+
 fn command(args: Args) -> Report {
     let library = args.library();
     match args.command {
+        Command::Find(find) if find.is_open() => prompt::run(library, &find.question()),
         Command::Find(find) => find::run(library, &find.question(), find.json),
         Command::Show(show) => show::run(library, &show.card),
         Command::Check(check) => check::run(library, &check.paths, check.json),
@@ -51,7 +67,9 @@ fn command(args: Args) -> Report {
         Command::Note(note) => note::run(library, &note),
         Command::Set(set) => set::run(library, &set),
         Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),
+        Command::Gaps(gaps) => gaps::run(library, &gaps),
         Command::Figure(figure) => figure::run(library, &figure),
+        Command::Schema(schema) => schema::run(&schema.kind),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
         Command::New(New::Survey { id }) => new::survey(library, &id),
         Command::New(New::Library { dir }) => new::library(&dir),

@@ -30,6 +30,8 @@ pub(super) struct Report {
     pub(super) out: String,
     /// For standard error.
     pub(super) err: String,
+    /// Whether what is for standard output may drive the terminal: whoever made it let nothing of a card do so.
+    pub(super) is_painted: bool,
     /// How it ended.
     pub(super) outcome: Outcome,
 }
@@ -41,6 +43,11 @@ impl Report {
     /// Done, with this to print.
     pub(super) fn done(out: impl Into<String>) -> Self {
         Self { out: out.into(), ..Self::default() }
+    }
+
+    /// The same for text that has colours of our own, and no other sign that drives a terminal.
+    pub(super) fn painted(out: impl Into<String>) -> Self {
+        Self { is_painted: true, ..Self::done(out) }
     }
 
     /// Nothing found, or faults in content.

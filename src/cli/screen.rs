@@ -7,7 +7,8 @@ use std::io::{self, ErrorKind, Write};
 
 /// Prints a report and gives back how it ended, a failure to print counted in.
 pub(super) fn print(report: &Report) -> Outcome {
-    let printed = write(&mut io::stdout().lock(), &safe(&report.out));
+    let out = if report.is_painted { report.out.clone() } else { safe(&report.out) };
+    let printed = write(&mut io::stdout().lock(), &out);
     let complained = write(&mut io::stderr().lock(), &safe(&report.err));
     let Err(error) = printed else {
         return if complained.is_err() { report.outcome.max(Outcome::Machine) } else { report.outcome };

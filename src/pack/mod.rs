@@ -12,6 +12,7 @@ mod hangs;
 pub mod head;
 mod json;
 pub mod known;
+pub mod labels;
 pub mod links;
 pub mod loops;
 mod names;
@@ -85,6 +86,8 @@ pub struct View {
     pub sources: Vec<sources::SourceGroup>,
     /// How each number was worked out.
     pub whys: Vec<figure::Why>,
+    /// A label for every core.
+    pub labels: Vec<labels::Label>,
     /// The plan as pack.json gives it.
     pub plan: plan::PlanView,
     /// The panel's card.
@@ -121,6 +124,7 @@ pub fn view(job: &Job, plan: &Plan, figures: &Figures, judgement: &Judgement, da
         unknown: unknown::unknowns(job, judgement),
         sources: sources::sources(job),
         whys: whys.into_list(),
+        labels: labels::labels(job, plan),
         plan: plan_view,
         panel_id: job.panel.unit.id.clone(),
         board_id: job.board.unit.id.clone(),

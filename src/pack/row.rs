@@ -1,6 +1,7 @@
 //! A pack as one row of the index.
 
 use super::View;
+use super::parts::Part;
 use serde::Serialize;
 
 /// One row of the index over all packs.
@@ -30,6 +31,10 @@ pub struct Row {
     pub blockers: usize,
     /// How many warnings there are.
     pub warnings: usize,
+    /// The codes of the blockers, each once, in their order.
+    pub codes: Vec<&'static str>,
+    /// The parts that the plan asks for.
+    pub parts: Vec<Part>,
 }
 
 impl Row {
@@ -51,6 +56,19 @@ impl Row {
             unserved: view.plan.unserved.len(),
             blockers: head.blockers.len(),
             warnings: head.warnings.len(),
+            codes: codes(view),
+            parts: view.before.parts.clone(),
         }
     }
+}
+
+/// The codes of the blockers, each once.
+fn codes(view: &View) -> Vec<&'static str> {
+    let mut codes: Vec<&'static str> = Vec::new();
+    for blocker in &view.head.blockers {
+        if !codes.contains(&blocker.code) {
+            codes.push(blocker.code);
+        }
+    }
+    codes
 }

@@ -3,14 +3,18 @@
 
 mod escape;
 mod fault;
+mod frame;
 mod html;
+mod index;
+mod labels;
 mod note;
 mod pictures;
 mod sheet;
 mod templates;
 
 use crate::draw::{self, Pictures};
-use crate::pack::{Row, View};
+use crate::pack::View;
+use frame::{Frame, Look};
 use serde::Serialize;
 use std::collections::BTreeMap;
 use tera::Context;
@@ -18,6 +22,7 @@ use tera::Context;
 pub use escape::{clean, text as escape_markdown};
 pub use fault::TemplateFault;
 pub use html::{Heading, Page};
+pub use index::index;
 pub use sheet::sheet;
 pub use templates::Templates;
 
@@ -28,8 +33,12 @@ pub use templates::Templates;
 pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
     let pictures = draw::pictures(&view.drawing);
     let markdown = written(view, &pictures, templates)?;
-    let page = html::page(&markdown, &pictures);
-    let html = templates.page("page.html", &context(&PageContext::new(view, &page))?)?;
+    let mut page = html::page(&markdown, &pictures);
+    page.body.push_str(&labels::labels(&view.labels, templates)?);
+    let look =
+        Look { styles: &["style.css", "labels.css"], drawings: true, script: Some("page.js"), foot: &title(view) };
+    let frame = Frame::new(templates, &look)?;
+    let html = templates.page("page.html", &context(&PageContext::new(view, &page, frame))?)?;
     let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
     let files = [("pack.md", markdown.into_bytes()), ("pack.html", html.into_bytes()), ("pack.json", json)];
     let drawings = pictures.all().map(|drawing| (pictures::path(drawing), drawing.file().into_bytes()));
@@ -51,86 +60,38 @@ fn written(view: &View, pictures: &Pictures, templates: &Templates) -> Result<St
     Ok(tidy(&text))
 }
 
-/// `index.html` over all packs, in the order of `rows`.
-///
-/// # Errors
-/// When a template has a fault, with its file, line and column.
-pub fn index(rows: &[Row], templates: &Templates) -> Result<Vec<u8>, TemplateFault> {
-    let ready = rows.iter().filter(|r| r.ready).count();
-    let shown = rows.iter().map(IndexRow::new).collect();
-    let context = context(&IndexContext { rows: shown, ready, not_ready: rows.len() - ready })?;
-    templates.page("index.html", &context).map(String::into_bytes)
+/// What a pack is called, its state first.
+fn title(view: &View) -> String {
+    clean(&format!("{}: {}", view.head.state, view.head.site))
 }
 
 /// What the page template is given.
 #[derive(Serialize)]
 struct PageContext<'a> {
+    frame: Frame,
     title: String,
     state: &'a str,
     ready: bool,
+    site: String,
     survey: &'a str,
     headings: &'a [Heading],
     top: &'a str,
     body: &'a str,
-    drawing_style: String,
 }
 
 impl<'a> PageContext<'a> {
-    fn new(view: &'a View, page: &'a Page) -> Self {
+    fn new(view: &'a View, page: &'a Page, frame: Frame) -> Self {
         let head = &view.head;
         Self {
-            title: clean(&format!("{}: {}", head.state, head.site)),
+            frame,
+            title: title(view),
             state: head.state,
             ready: head.ready,
+            site: clean(&head.site),
             survey: &head.survey,
             headings: &page.headings,
             top: &page.top,
             body: &page.body,
-            drawing_style: draw::style(),
-        }
-    }
-}
-
-/// What the index template is given.
-#[derive(Serialize)]
-struct IndexContext {
-    rows: Vec<IndexRow>,
-    ready: usize,
-    not_ready: usize,
-}
-
-/// A row of the index, its words cleaned of what could reorder or hide text.
-#[derive(Serialize)]
-struct IndexRow {
-    href: String,
-    site: String,
-    panel: String,
-    board: String,
-    grade: String,
-    ready: bool,
-    state: String,
-    first: String,
-    served: usize,
-    unserved: usize,
-    blockers: usize,
-    warnings: usize,
-}
-
-impl IndexRow {
-    fn new(row: &Row) -> Self {
-        Self {
-            href: format!("{}/pack.html", escape::path_segment(&row.survey)),
-            site: clean(&row.site),
-            panel: clean(&row.panel),
-            board: clean(&row.board),
-            grade: clean(&row.grade),
-            ready: row.ready,
-            state: clean(&row.state),
-            first: clean(&row.first),
-            served: row.served,
-            unserved: row.unserved,
-            blockers: row.blockers,
-            warnings: row.warnings,
         }
     }
 }

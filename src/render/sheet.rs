@@ -1,6 +1,7 @@
 //! A survey sheet as Markdown and as a page to print.
 
 use super::fault::TemplateFault;
+use super::frame::{Frame, Look};
 use super::html::{self, Heading};
 use super::{Templates, clean, context, tidy};
 use crate::draw::Pictures;
@@ -17,6 +18,7 @@ struct SheetContext<'a> {
 /// What the page template is given.
 #[derive(Serialize)]
 struct PageContext<'a> {
+    frame: Frame,
     title: String,
     headings: &'a [Heading],
     top: &'a str,
@@ -31,7 +33,10 @@ pub fn sheet(view: &SheetView, templates: &Templates) -> Result<BTreeMap<String,
     let markdown = tidy(&templates.markdown("sheet.md", &context(&SheetContext { sheet: view })?)?);
     let page = html::page(&markdown, &Pictures::default());
     let title = clean(&format!("Survey sheet: {}", view.title));
-    let given = PageContext { title, headings: &page.headings, top: &page.top, body: &parted(&page.body) };
+    // Nothing of a blank sheet is kept: the next site is another one.
+    let look = Look { styles: &["style.css", "sheet.css"], drawings: false, script: None, foot: &title };
+    let frame = Frame::new(templates, &look)?;
+    let given = PageContext { frame, title, headings: &page.headings, top: &page.top, body: &parted(&page.body) };
     let html = templates.page("sheet.html", &context(&given)?)?;
     let files = [("sheet.md", markdown.into_bytes()), ("sheet.html", html.into_bytes())];
     Ok(files.into_iter().map(|(name, bytes)| (name.to_string(), bytes)).collect())

@@ -48,7 +48,7 @@ impl Templates {
         add(&mut markdown, &files, &[".md"])?;
         let mut pages = Tera::new();
         pages.autoescape_on([".html"]);
-        add(&mut pages, &files, &[".html", ".css"])?;
+        add(&mut pages, &files, &[".html", ".css", ".js"])?;
         Ok(Self { markdown, pages })
     }
 

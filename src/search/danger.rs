@@ -43,7 +43,7 @@ pub(super) fn of_siren(panel: Option<&Panel>, mark: &str) -> Vec<&'static str> {
 }
 
 /// The dangers of a fuse.
-pub(super) fn of_fuse(unit: &Unit, mark: &str) -> Vec<&'static str> {
+pub(super) fn of_fuse(unit: &Unit, panel: Option<&Panel>, mark: &str) -> Vec<&'static str> {
     let is_mains_fuse = unit.mains.get().is_some_and(|m| m.fuse.as_deref() == Some(mark));
     let battery = unit.power.get().and_then(|p| p.battery.get());
     let is_battery_fuse = battery.is_some_and(|b| b.fuse.as_deref() == Some(mark));
@@ -53,6 +53,11 @@ pub(super) fn of_fuse(unit: &Unit, mark: &str) -> Vec<&'static str> {
     }
     if is_battery_fuse {
         dangers.push(BATTERY);
+    }
+    let hold_off = panel.and_then(|p| p.siren.get()).and_then(|s| s.hold_off.get());
+    let guards_hold_off = hold_off.and_then(|hold_off| unit.terminal(hold_off)?.fuse.as_deref()) == Some(mark);
+    if guards_hold_off {
+        dangers.push(HOLD_OFF);
     }
     dangers
 }

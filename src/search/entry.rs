@@ -1,5 +1,6 @@
 //! One fact of a card, as it is indexed and as it is found.
 
+use super::mark::Sign;
 use crate::model::{CardId, Mark};
 
 /// What kind of fact it is.
@@ -75,8 +76,14 @@ pub struct Hit {
     pub volts: Option<String>,
     /// The fuse that guards it.
     pub fuse: Option<String>,
+    /// What to check when it is at fault.
+    pub check: Option<String>,
     /// How it is known, and by which source.
     pub known: Option<String>,
+    /// The side of the supply it is on, where its mark or its card says so.
+    pub side: Option<Sign>,
+    /// Whether it is on the other side than the one asked for.
+    pub is_opposite: bool,
     /// How well it answers, larger is better; only of use beside other hits of the same question.
     pub score: f32,
 }
@@ -86,10 +93,14 @@ pub struct Hit {
 pub(super) struct Entry {
     /// All that a hit shows; its score is nought.
     pub(super) hit: Hit,
-    /// The words its card goes by: id, maker, model, other names.
+    /// What is searched instead of the text that is shown.
+    pub(super) searched: Option<String>,
+    /// The words its card goes by.
     pub(super) context: String,
-    /// For the card itself: each of those names, whole.
+    /// For the card itself and its markings: each of its names, whole.
     pub(super) names: Vec<String>,
+    /// The names that keep an answer to its card.
+    pub(super) of: Vec<String>,
     /// Other marks that it is about.
     pub(super) related: Vec<Mark>,
     /// Words that it is found by and that are not shown.

@@ -1,14 +1,15 @@
 //! The index: built from a library, asked questions.
 
+use super::answer::{Answer, answer};
 use super::entry::{Hit, Kind};
+use super::facts;
 use super::lexicon::Lexicon;
 use super::schema::{Fields, schema};
-use super::{facts, query};
+use super::vocabulary::Vocabulary;
 use crate::model::Library;
 use crate::wording::all_nearest;
 use std::collections::BTreeSet;
 use std::fmt;
-use tantivy::collector::TopDocs;
 use tantivy::directory::RamDirectory;
 use tantivy::{Searcher, TantivyError};
 
@@ -71,7 +72,7 @@ impl Index {
         let builder = tantivy::Index::builder().schema(schema);
         let mut writer = builder.single_segment_index_writer(RamDirectory::create(), MEMORY)?;
         for entry in facts::of(library) {
-            writer.add_document(fields.document(&entry, &lexicon))?;
+            writer.add_document(fields.document(&entry))?;
         }
         let index = writer.finalize()?;
         Ok(Self::new(index.reader()?.searcher(), fields, lexicon))
@@ -83,23 +84,27 @@ impl Index {
         Self { searcher, fields, lexicon }
     }
 
+    /// How many cards can be found in it.
+    #[must_use]
+    pub fn cards(&self) -> usize {
+        self.lexicon.cards
+    }
+
     /// What answers a question, best first; equal hits by card, kind and card order.
     ///
     /// # Errors
     /// When tantivy can't read its index.
     pub fn find(&self, question: &Question) -> Result<Vec<Hit>, SearchFault> {
-        let all = usize::try_from(self.searcher.num_docs()).unwrap_or(usize::MAX);
-        let limit = question.limit.min(all);
-        let Some(query) = query::build(&self.fields, &self.lexicon, &question.words).filter(|_| limit > 0) else {
-            return Ok(Vec::new());
-        };
-        let query = query::filtered(&self.fields, query, question.card.as_deref(), &question.kinds);
-        let found = self.searcher.search(&*query, &TopDocs::with_limit(limit).order_by_score())?;
-        let mut hits = Vec::with_capacity(found.len());
-        for (score, address) in found {
-            hits.extend(self.fields.hit(&self.searcher.doc(address)?, score));
-        }
-        Ok(hits)
+        Ok(self.answer(question)?.hits)
+    }
+
+    /// The same, with how the question was understood.
+    ///
+    /// # Errors
+    /// When tantivy can't read its index.
+    pub fn answer(&self, question: &Question) -> Result<Answer, SearchFault> {
+        let vocabulary = Vocabulary { searcher: &self.searcher, fields: &self.fields, lexicon: &self.lexicon };
+        Ok(answer(&vocabulary, question)?)
     }
 
     /// The marks that are spelled nearly as a word of the question, nearest first.
@@ -109,7 +114,7 @@ impl Index {
     pub fn nearest_marks(&self, question: &Question) -> Result<Vec<String>, SearchFault> {
         let mut marks = BTreeSet::new();
         for segment in self.searcher.segment_readers() {
-            let printed = segment.inverted_index(self.fields.printed)?;
+            let printed = segment.inverted_index(self.fields.shown)?;
             let mut terms = printed.terms().stream().map_err(TantivyError::from)?;
             while terms.advance() {
                 let term = String::from_utf8_lossy(terms.key());

@@ -1,9 +1,10 @@
 //! What a question needs beside the documents of the index: the rings of words. It is made from the library when the
 //! index is built, and is kept with the index.
 
-use super::token::{fold, stem};
+use super::mark::Sign;
+use super::text::compact;
 use crate::model::Library;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// The rings of words that stand for each other, and how many cards the index holds.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -12,8 +13,8 @@ pub struct Lexicon {
     pub cards: usize,
     /// Each ring's words, as the library writes them.
     pub rings: Vec<Vec<String>>,
-    /// For each word of a ring, folded as marks are: the others.
-    others: BTreeMap<String, BTreeSet<String>>,
+    /// For each word of a ring, in one: the rings that hold it.
+    places: BTreeMap<String, Vec<usize>>,
 }
 
 impl Lexicon {
@@ -27,23 +28,32 @@ impl Lexicon {
     /// A lexicon of these rings, for an index of so many cards.
     #[must_use]
     pub fn new(cards: usize, rings: Vec<Vec<String>>) -> Self {
-        let mut others: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
-        for ring in &rings {
-            let words: BTreeSet<String> = ring.iter().map(|w| stem(&fold(w))).filter(|w| !w.is_empty()).collect();
-            for word in &words {
-                others.entry(word.clone()).or_default().extend(words.iter().filter(|w| *w != word).cloned());
+        let mut places: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+        for (at, ring) in rings.iter().enumerate() {
+            for word in ring.iter().map(|word| compact(word)).filter(|word| !word.is_empty()) {
+                let rings = places.entry(word).or_default();
+                if rings.last() != Some(&at) {
+                    rings.push(at);
+                }
             }
         }
-        Self { cards, rings, others }
+        Self { cards, rings, places }
     }
 
-    /// Whether a folded word is in any ring.
-    pub(super) fn has(&self, word: &str) -> bool {
-        self.others.contains_key(&stem(word))
+    /// Whether words, in one, are in any ring.
+    pub(super) fn has(&self, compact: &str) -> bool {
+        self.places.contains_key(compact)
     }
 
-    /// The other words of the rings that a folded word is in, in alphabetical order.
-    pub(super) fn others(&self, word: &str) -> impl Iterator<Item = &str> {
-        self.others.get(&stem(word)).into_iter().flatten().map(String::as_str)
+    /// The other words of the rings that these words are in. What only says a sign is no other word for anything.
+    pub(super) fn others<'a>(&'a self, words: &'a str) -> impl Iterator<Item = &'a str> {
+        let rings = self.places.get(words).into_iter().flatten().filter_map(|at| self.rings.get(*at));
+        let others = rings.flatten().map(String::as_str);
+        others.filter(move |other| Sign::said(other).is_none() && compact(other) != words)
+    }
+
+    /// Every word that stands alone in a ring, for slips of the finger.
+    pub(super) fn words(&self) -> impl Iterator<Item = &str> {
+        self.rings.iter().flatten().map(String::as_str).filter(|word| word.chars().all(char::is_alphabetic))
     }
 }

@@ -1,21 +1,32 @@
 //! Search: a library becomes an index of single facts, a question becomes hits. Only this room uses tantivy.
 //!
-//! [`Index::build`] makes one document for each fact (a terminal, a fuse, a note …); [`Index::find`] answers.
-//! A person's words never reach tantivy's query parser, where `-A` and `TB1:3` are syntax: they are cut into our
-//! own tokens, and the query is built from those. A document stores all that a hit shows, so an index kept on
-//! disk would answer without the cards.
+//! [`Index::build`] makes one document for each fact (a terminal, a fuse, a note …); [`Index::answer`] answers. A
+//! person's words never reach tantivy's query parser, where `-A` and `TB1:3` are syntax. `ask` cuts them into the things
+//! that are asked about, `ways` lists how a fact can answer each, and `stages` puts them so that the opposite side of the
+//! supply never stands above the one asked for. A document stores all that a hit shows, so an index kept on disk
+//! answers without the cards; what a question needs besides is the [`Lexicon`].
 
+mod answer;
+mod ask;
+mod collect;
 mod danger;
 mod entry;
 mod facts;
 mod index;
 mod known;
 mod lexicon;
-mod query;
+mod lit;
+mod mark;
 mod schema;
-mod token;
+mod stages;
+mod text;
+mod vocabulary;
+mod ways;
 
+pub use answer::Answer;
 pub use entry::{Hit, Kind};
 pub use index::{Index, Question, SearchFault};
-pub use known::known;
+pub use known::{known, known_at};
 pub use lexicon::Lexicon;
+pub use lit::Lit;
+pub use mark::Sign;

@@ -1,13 +1,12 @@
 //! The fields of a document, and how a fact is put into them.
 
 use super::entry::{Entry, Hit, Kind};
-use super::lexicon::Lexicon;
-use super::token::{Word, fold, split_sign, stem, words};
+use super::mark::{self, Key, Sign};
+use super::text::{name_key, pieces};
+use std::collections::BTreeSet;
 use tantivy::TantivyDocument;
 use tantivy::schema::{Field, IndexRecordOption, STORED, STRING, Schema, TextFieldIndexing, TextOptions, Value};
-
-/// The most words that a ring's word, a mark or a name is looked for across.
-pub(super) const LONGEST: usize = 3;
+use tantivy::tokenizer::{PreTokenizedString, Token};
 
 /// Where everything is kept.
 #[derive(Debug, Clone, Copy)]
@@ -21,31 +20,46 @@ pub(super) struct Fields {
     danger: Field,
     volts: Field,
     fuse: Field,
+    check: Field,
     known: Field,
-    /// The mark, folded.
+    /// The side of the supply that the fact is about: `+` or `-`.
+    pub(super) side: Field,
+    /// The mark as printed, but for case and spaces.
+    pub(super) printed: Field,
+    /// The mark as it is compared, with its sign.
     pub(super) mark: Field,
-    /// The mark without its sign.
+    /// The same without the sign.
     pub(super) base: Field,
     /// Other marks that the fact is about, with and without their signs.
     pub(super) related: Field,
-    /// Each name of a card, whole.
+    /// On the card itself and its markings: each of its names, whole.
     pub(super) name: Field,
-    /// The words of the card's names, on every fact of it.
-    pub(super) context: Field,
-    /// The words that are shown.
-    pub(super) words: Field,
-    /// The words that are not.
+    /// On every fact: the names that keep an answer to its card.
+    pub(super) of: Field,
+    /// The word that what it does begins with.
+    pub(super) head: Field,
+    /// The words of what it does.
+    pub(super) does: Field,
+    /// The words of notes and cautions.
+    pub(super) told: Field,
+    /// Words that it is found by and that are not shown.
     pub(super) extra: Field,
+    /// The words of what its card is called.
+    pub(super) context: Field,
+    /// Every word as it is spelled, for slips of the finger.
+    pub(super) spelled: Field,
     /// Card and mark as printed, for the nearest spelling.
-    pub(super) printed: Field,
+    pub(super) shown: Field,
 }
 
 /// The schema with its fields.
 pub(super) fn schema() -> (Schema, Fields) {
     let mut builder = Schema::builder();
-    let tokens = || {
-        let indexing =
-            TextFieldIndexing::default().set_tokenizer("whitespace").set_index_option(IndexRecordOption::WithFreqs);
+    let words = || {
+        let indexing = TextFieldIndexing::default()
+            .set_tokenizer("raw")
+            .set_fieldnorms(false)
+            .set_index_option(IndexRecordOption::WithFreqsAndPositions);
         TextOptions::default().set_indexing_options(indexing)
     };
     let fields = Fields {
@@ -58,44 +72,83 @@ pub(super) fn schema() -> (Schema, Fields) {
         danger: builder.add_text_field("danger", STORED),
         volts: builder.add_text_field("volts", STORED),
         fuse: builder.add_text_field("fuse", STORED),
+        check: builder.add_text_field("check", STORED),
         known: builder.add_text_field("known", STORED),
+        side: builder.add_text_field("side", STRING | STORED),
+        printed: builder.add_text_field("printed", STRING),
         mark: builder.add_text_field("mark", STRING),
         base: builder.add_text_field("base", STRING),
         related: builder.add_text_field("related", STRING),
         name: builder.add_text_field("name", STRING),
-        context: builder.add_text_field("context", tokens()),
-        words: builder.add_text_field("words", tokens()),
-        extra: builder.add_text_field("extra", tokens()),
-        printed: builder.add_text_field("printed", STRING),
+        of: builder.add_text_field("of", STRING),
+        head: builder.add_text_field("head", STRING),
+        does: builder.add_text_field("does", words()),
+        told: builder.add_text_field("told", words()),
+        extra: builder.add_text_field("extra", words()),
+        context: builder.add_text_field("context", words()),
+        spelled: builder.add_text_field("spelled", STRING),
+        shown: builder.add_text_field("shown", STRING),
     };
     (builder.build(), fields)
 }
 
 impl Fields {
     /// The document of a fact.
-    pub(super) fn document(&self, entry: &Entry, lexicon: &Lexicon) -> TantivyDocument {
+    pub(super) fn document(&self, entry: &Entry) -> TantivyDocument {
         let mut document = TantivyDocument::default();
         self.store(&mut document, &entry.hit);
-        if let Some(mark) = &entry.hit.mark {
-            let folded = fold(mark);
-            document.add_text(self.base, split_sign(&folded).map_or(folded.as_str(), |(base, _)| base));
-            document.add_text(self.mark, &folded);
-            document.add_text(self.printed, format!("{}\0{mark}", entry.hit.card));
-        }
-        for mark in &entry.related {
-            let folded = fold(mark);
-            if let Some((base, _)) = split_sign(&folded) {
-                document.add_text(self.related, base);
-            }
-            document.add_text(self.related, &folded);
-        }
+        self.add_marks(&mut document, entry);
         for name in &entry.names {
-            document.add_text(self.name, fold(name));
+            document.add_text(self.name, name_key(name));
         }
-        document.add_text(self.context, tokens(&entry.context, lexicon));
-        document.add_text(self.words, tokens(&format!("{} {}", entry.hit.kind.word(), entry.hit.text), lexicon));
-        document.add_text(self.extra, tokens(&entry.extra, lexicon));
+        for name in &entry.of {
+            document.add_text(self.of, name);
+        }
+        let text = entry.searched.as_ref().unwrap_or(&entry.hit.text);
+        let place = self.place(entry);
+        if matches!(entry.hit.kind, Kind::Terminal | Kind::Fuse) {
+            let head = pieces(text).into_iter().next().and_then(|piece| piece.forms.into_iter().next());
+            head.into_iter().for_each(|head| document.add_text(self.head, head));
+        }
+        let fields = [(place, text), (self.extra, &entry.extra), (self.context, &entry.context)];
+        let mut spelled = BTreeSet::new();
+        for (field, text) in fields.into_iter().filter(|(_, text)| !text.is_empty()) {
+            document.add_pre_tokenized_text(field, tokens(text));
+            spelled.extend(pieces(text).into_iter().map(|piece| piece.word));
+        }
+        spelled.extend(entry.hit.mark.iter().chain(&entry.names).flat_map(|text| pieces(text)).map(|p| p.word));
+        for word in spelled.into_iter().filter(|word| word.chars().all(char::is_alphabetic)) {
+            document.add_text(self.spelled, word);
+        }
         document
+    }
+
+    /// Where the words of a fact go: what is told of a card, and what a unit's card sums up, say less than what a
+    /// terminal does.
+    fn place(&self, entry: &Entry) -> Field {
+        match entry.hit.kind {
+            Kind::Note | Kind::Caution => self.told,
+            Kind::Card if entry.searched.is_some() => self.extra,
+            _ => self.does,
+        }
+    }
+
+    fn add_marks(&self, document: &mut TantivyDocument, entry: &Entry) {
+        if let Some(shown) = &entry.hit.mark {
+            let key = mark::key(shown);
+            document.add_text(self.printed, mark::printed(shown));
+            document.add_text(self.mark, key.whole());
+            for base in mark::bases(&key, entry.hit.side) {
+                document.add_text(self.base, base);
+            }
+            document.add_text(self.shown, format!("{}\0{shown}", entry.hit.card));
+        }
+        for Key { base, sign } in entry.related.iter().map(|related| mark::key(related)) {
+            document.add_text(self.related, &base);
+            if sign.is_some() {
+                document.add_text(self.related, Key { base, sign }.whole());
+            }
+        }
     }
 
     fn store(&self, document: &mut TantivyDocument, hit: &Hit) {
@@ -104,11 +157,15 @@ impl Fields {
         document.add_text(self.kind, hit.kind.word());
         document.add_text(self.title, &hit.title);
         document.add_text(self.text, &hit.text);
+        if let Some(side) = hit.side {
+            document.add_text(self.side, side.symbol().to_string());
+        }
         let sometimes = [
             (self.shown_mark, &hit.mark),
             (self.danger, &hit.danger),
             (self.volts, &hit.volts),
             (self.fuse, &hit.fuse),
+            (self.check, &hit.check),
             (self.known, &hit.known),
         ];
         for (field, value) in sometimes {
@@ -119,7 +176,7 @@ impl Fields {
     }
 
     /// The hit that a document stores; nothing when it is not one of ours.
-    pub(super) fn hit(&self, document: &TantivyDocument, score: f32) -> Option<Hit> {
+    pub(super) fn hit(&self, document: &TantivyDocument) -> Option<Hit> {
         let get = |field| document.get_first(field).and_then(|v| v.as_str()).map(str::to_string);
         Some(Hit {
             card: get(self.card)?,
@@ -131,30 +188,21 @@ impl Fields {
             danger: get(self.danger),
             volts: get(self.volts),
             fuse: get(self.fuse),
+            check: get(self.check),
             known: get(self.known),
-            score,
+            side: get(self.side).and_then(|side| side.chars().next()).and_then(Sign::of),
+            is_opposite: false,
+            score: 0.0,
         })
     }
 }
 
-/// The tokens of a text, a space between each: every word whole and in parts, and neighbours that a ring writes
-/// as one (`hold off`).
-fn tokens(text: &str, lexicon: &Lexicon) -> String {
-    let words = words(text);
-    let mut tokens: Vec<String> = Vec::new();
-    for (at, word) in words.iter().enumerate() {
-        tokens.push(stem(&word.whole));
-        tokens.extend(word.parts.iter().map(|p| stem(p)));
-        tokens.extend(joined(&words, at).map(|(_, whole)| whole).filter(|whole| lexicon.has(whole)));
-    }
-    tokens.join(" ")
-}
-
-/// The word at `at` and its neighbours written as one, two words and more, with how many they are.
-pub(super) fn joined(words: &[Word], at: usize) -> impl Iterator<Item = (usize, String)> {
-    (2..=LONGEST).filter_map(move |count| {
-        let together = words.get(at..at + count)?;
-        let text: Vec<&str> = together.iter().map(|w| w.whole.as_str()).collect();
-        Some((count, fold(&text.join(" "))))
-    })
+/// The forms of each word of a text, those of one word at one place.
+fn tokens(text: &str) -> PreTokenizedString {
+    let placed = pieces(text).into_iter().enumerate();
+    let tokens = placed.flat_map(|(position, piece)| {
+        let one = move |text| Token { position, text, ..Token::default() };
+        piece.forms.into_iter().map(one)
+    });
+    PreTokenizedString { text: String::new(), tokens: tokens.collect() }
 }

@@ -5,6 +5,7 @@ mod cli;
 mod docs;
 mod drawings;
 mod edit;
+mod evidence;
 mod figures;
 mod findings;
 mod guard;

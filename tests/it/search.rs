@@ -1,5 +1,6 @@
 //! The search room: signs, marks, rings, fuses, hostile questions.
 
+mod labelled;
 mod library;
 
 use library::library;

@@ -35,7 +35,7 @@ fn files(folder: &Path) -> Result<BTreeMap<String, String>, Report> {
     for entry in fs::read_dir(folder).map_err(|error| failed(folder, &error))? {
         let path = entry.map_err(|error| failed(folder, &error))?.path();
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        if path.is_file() && [".md", ".html", ".css"].iter().any(|ending| name.ends_with(ending)) {
+        if path.is_file() && [".md", ".html", ".css", ".js"].iter().any(|ending| name.ends_with(ending)) {
             files.insert(name, fs::read_to_string(&path).map_err(|error| failed(&path, &error))?);
         }
     }

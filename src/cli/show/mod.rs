@@ -16,11 +16,19 @@ use std::path::PathBuf;
 /// Shows the card of this id.
 pub(super) fn run(library: Option<PathBuf>, id: &str) -> Ended {
     let opened = open(library)?;
-    let Some(card) = opened.library.card(id) else {
+    let Some(text) = text(&opened.library, id) else {
         let mut report = no_such_card(&opened.library, id);
         opened.warn(&mut report);
         return Err(report);
     };
+    let mut report = Report::done(text);
+    opened.warn(&mut report);
+    Ok(report)
+}
+
+/// The card of this id as a person reads it, its name in the first line.
+pub(super) fn text(library: &Library, id: &str) -> Option<String> {
+    let card = library.card(id)?;
     let mut sections = match card {
         Card::Panel(panel) => panel::sections(panel),
         Card::Board(board) => board::sections(board),
@@ -28,12 +36,10 @@ pub(super) fn run(library: Option<PathBuf>, id: &str) -> Ended {
         Card::Device(device) => device::sections(device),
         Card::Cable(cable) => cable::sections(cable),
     };
-    sections.push(section("Notes of earlier jobs", &opened.library.notes_of(id).iter().map(note).collect::<String>()));
+    sections.push(section("Notes of earlier jobs", &library.notes_of(id).iter().map(note).collect::<String>()));
     sections.push(section("Sources", &sources(card)));
     sections.retain(|section| !section.is_empty());
-    let mut report = Report::done(sections.join("\n"));
-    opened.warn(&mut report);
-    Ok(report)
+    Some(sections.join("\n"))
 }
 
 /// That there is no such card, with the nearest ids.

@@ -5,6 +5,7 @@
 mod figures;
 mod footnotes;
 mod links;
+mod sections;
 mod table;
 mod ticks;
 mod writer;

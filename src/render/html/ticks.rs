@@ -19,7 +19,8 @@ impl Ticks {
         *count += 1;
         let id = if *count == 1 { base } else { format!("{base}-{count}") };
         let label = escape::html(if what.is_empty() { "done" } else { what });
-        format!("<input type=\"checkbox\" id=\"{}\" aria-label=\"Done: {label}\">", escape::html(&id))
+        let id = escape::html(&id);
+        format!("<label class=\"tick\"><input type=\"checkbox\" id=\"{id}\" aria-label=\"Done: {label}\"></label>")
     }
 }
 

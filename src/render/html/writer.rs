@@ -3,6 +3,7 @@
 use super::figures::Figures;
 use super::footnotes::{Notes, Placed, details, words_of_image};
 use super::links::allowed;
+use super::sections::{section, sectioned};
 use super::table::Table;
 use super::ticks::{Ticks, box_at};
 use super::{Heading, Page};
@@ -22,6 +23,7 @@ pub(super) struct Writer<'a> {
     headings: Vec<Heading>,
     ids: BTreeMap<String, usize>,
     section: String,
+    title: String,
     table: Option<Table>,
     pointed: Vec<String>,
     quotes: usize,
@@ -43,6 +45,7 @@ impl<'a> Writer<'a> {
             headings: Vec::new(),
             ids: BTreeMap::new(),
             section: String::new(),
+            title: String::new(),
             table: None,
             pointed: Vec::new(),
             quotes: 0,
@@ -153,9 +156,10 @@ impl<'a> Writer<'a> {
             }
             Tag::Heading { level, .. } => self.heading(level, ahead),
             Tag::Table(columns) => {
-                self.raw(Table::OPEN.to_string());
+                self.raw(Table::open(&self.title));
                 self.table = Some(Table { columns: columns.len(), ..Table::default() });
                 self.out.push(Event::Start(Tag::Table(columns)));
+                self.raw(Table::columns(ahead));
             }
             Tag::TableRow => {
                 if let Some(table) = &mut self.table {
@@ -233,10 +237,11 @@ impl<'a> Writer<'a> {
         let count = self.ids.entry(base.clone()).or_insert(0);
         *count += 1;
         let id = if *count == 1 { base } else { format!("{base}-{count}") };
+        self.section.clone_from(&id);
+        self.title.clone_from(&title);
         if level == HeadingLevel::H2 {
             self.headings.push(Heading { id: id.clone(), title });
         }
-        self.section.clone_from(&id);
         let tag = Tag::Heading { level, id: Some(id.into()), classes: Vec::new(), attrs: Vec::new() };
         self.out.push(Event::Start(tag));
     }
@@ -288,11 +293,10 @@ impl<'a> Writer<'a> {
     /// The page.
     pub(super) fn finish(self) -> Page {
         let mut events = self.out;
-        let first = |e: &Event| matches!(e, Event::Start(Tag::Heading { level: HeadingLevel::H2, .. }));
-        let rest = events.split_off(events.iter().position(first).unwrap_or(events.len()));
+        let rest = events.split_off(events.iter().position(|e| section(e).is_some()).unwrap_or(events.len()));
         let (mut top, mut body) = (String::new(), String::new());
         html::push_html(&mut top, events.into_iter());
-        html::push_html(&mut body, rest.into_iter());
+        html::push_html(&mut body, sectioned(rest).into_iter());
         Page { top, body, headings: self.headings }
     }
 }

@@ -1,6 +1,6 @@
 //! The card itself: its names and what can be said of the whole of it.
 
-use super::{Owner, sentences};
+use super::{Owner, names, sentences};
 use crate::model::{Card, CardId, Fact, PowerBlock, Unit};
 use crate::search::entry::{Entry, Kind};
 
@@ -27,17 +27,6 @@ pub(super) fn name(card: Card<'_>) -> String {
     }
 }
 
-/// Every name that a card goes by.
-pub(super) fn names(card: Card<'_>) -> Vec<String> {
-    let mut names = vec![id(card).clone()];
-    if let Card::Device(device) = card {
-        names.extend(device.maker.iter().chain(&device.model).chain(&device.also).cloned());
-    }
-    let unit = card.unit();
-    names.extend(unit.into_iter().flat_map(|u| u.maker.iter().chain(&u.model).chain(&u.also)).cloned());
-    names
-}
-
 /// What a card is.
 fn noun(card: Card<'_>) -> &'static str {
     match card {
@@ -51,20 +40,20 @@ fn noun(card: Card<'_>) -> &'static str {
 
 /// The entry of a unit's card.
 pub(super) fn entry(owner: &Owner, card: Card<'_>, unit: &Unit) -> Entry {
-    let mut parts = vec![noun(card).to_string()];
+    let mut called = vec![noun(card).to_string()];
     if !unit.also.is_empty() {
-        parts.push(format!("Also {}", unit.also.join(", ")));
+        called.push(format!("Also {}", unit.also.join(", ")));
     }
     if !unit.markings.is_empty() {
-        parts.push(format!("Marked {}", unit.markings.join(", ")));
+        called.push(format!("Marked {}", unit.markings.join(", ")));
     }
-    parts.push(format!("{} terminals, {} fuses", unit.terminals.len(), unit.fuses.len()));
-    parts.extend(power(&unit.power));
-    let mut entry = owner.entry(Kind::Card, None, sentences(parts));
+    let mut holds = vec![format!("{} terminals, {} fuses", unit.terminals.len(), unit.fuses.len())];
+    holds.extend(power(&unit.power));
+    let searched = sentences([noun(card).to_string()].into_iter().chain(holds.iter().cloned()));
+    let mut entry = owner.entry(Kind::Card, None, sentences(called.into_iter().chain(holds)));
     entry.hit.title = format!("{}, {}", owner.name, noun(card).to_lowercase());
-    entry.names = names(card);
-    entry.names.push(owner.name.clone());
-    entry.names.extend(unit.markings.iter().cloned());
+    entry.searched = Some(searched);
+    entry.names = names::all(card);
     entry
 }
 

@@ -1,6 +1,6 @@
 //! A device: its card, its cautions, its notes.
 
-use super::{Owner, card, sentences};
+use super::{Owner, names, sentences};
 use crate::model::{Card, Device, DeviceTrigger, Library};
 use crate::search::entry::{Entry, Kind};
 
@@ -10,11 +10,11 @@ pub(super) fn entries(library: &Library, device: &Device) -> Vec<Entry> {
     let owner = Owner::new(card);
     let mut entry = owner.entry(Kind::Card, None, sentences(parts(device)));
     entry.hit.title = format!("{}, device", owner.name);
-    entry.names = card::names(card);
-    entry.names.push(owner.name.clone());
+    entry.names = names::all(card);
+    entry.names.extend(device.does.clone());
     let mut entries = vec![entry];
     entries.extend(owner.cautions(&device.cautions));
-    entries.extend(owner.notes(library));
+    entries.extend(owner.notes(library, None));
     entries
 }
 

@@ -4,11 +4,14 @@
 mod board;
 mod card;
 mod device;
+mod fuse;
+mod names;
 mod panel;
 mod unit;
 
 use super::entry::{Entry, Hit, Kind};
-use crate::model::{Card, CardId, How, Library, Note};
+use super::mark::{self, Sign};
+use crate::model::{Card, CardId, How, Library, Note, Polarity, Terminal, Unit};
 
 /// All facts of a library. Cable types hold none that anyone asks at a panel, so they are left out.
 pub(super) fn of(library: &Library) -> Vec<Entry> {
@@ -28,12 +31,12 @@ struct Owner {
     id: CardId,
     name: String,
     context: String,
+    of: Vec<String>,
 }
 
 impl Owner {
     fn new(card: Card<'_>) -> Self {
-        let names = card::names(card);
-        Self { id: card::id(card).clone(), name: card::name(card), context: names.join(" ") }
+        Self { id: card::id(card).clone(), name: card::name(card), context: names::context(card), of: names::of(card) }
     }
 
     /// A fact of this card with nothing but its kind, mark and text.
@@ -52,29 +55,52 @@ impl Owner {
             danger: None,
             volts: None,
             fuse: None,
+            check: None,
             known: None,
+            side: mark.and_then(|mark| mark::key(mark).sign),
+            is_opposite: false,
             score: 0.0,
         };
-        Entry { hit, context: self.context.clone(), names: Vec::new(), related: Vec::new(), extra: String::new() }
+        Entry {
+            hit,
+            searched: None,
+            context: self.context.clone(),
+            names: Vec::new(),
+            of: self.of.clone(),
+            related: Vec::new(),
+            extra: String::new(),
+        }
     }
 
     fn cautions(&self, cautions: &[String]) -> Vec<Entry> {
         cautions.iter().map(|text| self.entry(Kind::Caution, None, text.clone())).collect()
     }
 
-    fn notes(&self, library: &Library) -> Vec<Entry> {
-        library.notes_of(&self.id).iter().map(|note| self.note(note)).collect()
+    /// The notes of its card; one about a terminal is on that terminal's side.
+    fn notes(&self, library: &Library, unit: Option<&Unit>) -> Vec<Entry> {
+        library.notes_of(&self.id).iter().map(|note| self.note(note, unit)).collect()
     }
 
-    fn note(&self, note: &Note) -> Entry {
+    fn note(&self, note: &Note, unit: Option<&Unit>) -> Entry {
         let mut entry = self.entry(Kind::Note, note.about.as_deref(), note.text.trim().to_string());
         let how = note.how.map_or("how it is known was not written", How::word);
         let date = note.date.map(|date| format!(" of {date}")).unwrap_or_default();
         let by = note.by.as_ref().map(|by| format!(", by {by}")).unwrap_or_default();
         let job = note.job.as_ref().map(|job| format!(", job {job}")).unwrap_or_default();
         entry.hit.known = Some(format!("{how} (note{date}{by}{job})"));
+        let about = note.about.as_deref().and_then(|mark| unit?.terminal(mark));
+        entry.hit.side = entry.hit.side.or(about.and_then(side));
         entry
     }
+}
+
+/// The side of the supply that a terminal is on: as its mark says, else as its card does.
+fn side(terminal: &Terminal) -> Option<Sign> {
+    let polarity = terminal.polarity.map(|polarity| match polarity {
+        Polarity::Positive => Sign::Plus,
+        Polarity::Negative => Sign::Minus,
+    });
+    mark::key(&terminal.mark).sign.or(polarity)
 }
 
 /// Sentences, each closed by a full stop, in one line.

@@ -1,8 +1,9 @@
 //! What only an old panel has: siren wiring, zones, the tamper pair.
 
-use super::{Owner, sentences, unit};
+use super::{Owner, fuse, sentences, side, unit};
 use crate::model::{Card, Cite, Fires, Library, Pair, Panel, Siren, SirenTamper, Unit};
 use crate::search::entry::{Entry, Kind};
+use crate::search::mark::Sign;
 use crate::search::{danger, known};
 
 /// Every fact of a panel.
@@ -10,6 +11,12 @@ pub(super) fn entries(library: &Library, panel: &Panel) -> Vec<Entry> {
     let card = Card::Panel(panel);
     let owner = Owner::new(card);
     let mut entries = unit::with_roles(library, card, &panel.unit, &|mark| roles(panel, mark));
+    // People call the pair by its positive: `hold-off minus`.
+    let siren_block = panel.siren.get().filter(|siren| siren.hold_off.get().is_some());
+    if let Some(negative) = siren_block.and_then(|siren| siren.negative.get()) {
+        let of_it = |entry: &&mut Entry| entry.hit.kind == Kind::Terminal && entry.hit.mark.as_ref() == Some(negative);
+        entries.iter_mut().filter(of_it).for_each(|entry| entry.extra.push_str(" hold-off"));
+    }
     entries.extend(siren(&owner, panel));
     entries.extend(zones(&owner, panel));
     entries
@@ -52,10 +59,16 @@ fn siren(owner: &Owner, panel: &Panel) -> Vec<Entry> {
     let mut entries = Vec::new();
     if let Some(mark) = siren.hold_off.get() {
         let text = "Hold-off: its loss makes a self-activating sounder sound.";
-        entries.push(of_siren(owner, panel, siren, mark, text.to_string()));
+        let mut entry = of_siren(owner, panel, siren, mark, text.to_string());
+        entry.hit.side = entry.hit.side.or(Some(Sign::Plus));
+        entries.push(entry);
     }
     if let Some(mark) = siren.negative.get() {
-        entries.push(of_siren(owner, panel, siren, mark, "Negative of the external sounder.".to_string()));
+        let held = if siren.hold_off.get().is_some() { " and of its hold-off" } else { "" };
+        let text = format!("Negative of the external sounder{held}.");
+        let mut entry = of_siren(owner, panel, siren, mark, text);
+        entry.hit.side = entry.hit.side.or(Some(Sign::Minus));
+        entries.push(entry);
     }
     for trigger in &siren.triggers {
         let text = format!("Trigger {}: {}.", trigger.trigger, fires(trigger.fires.map(Fires::word)));
@@ -83,8 +96,9 @@ fn of_siren(owner: &Owner, panel: &Panel, siren: &Siren, mark: &str, text: Strin
     let dangers = danger::of_siren(Some(panel), mark);
     entry.hit.danger = (!dangers.is_empty()).then(|| dangers.join("; "));
     entry.hit.volts = terminal.and_then(|t| t.volts).map(|v| v.to_string());
-    entry.hit.fuse = terminal.and_then(|t| t.fuse.as_ref()).map(|mark| unit::named_fuse(&panel.unit, mark));
+    entry.hit.fuse = terminal.and_then(|t| t.fuse.as_ref()).map(|mark| fuse::named(&panel.unit, mark));
     entry.hit.known = Some(known(cites(&siren.cite, &panel.unit, mark)));
+    entry.hit.side = entry.hit.side.or(terminal.and_then(side));
     entry.extra = format!("external sounder wiring {}", does.unwrap_or_default());
     entry
 }

@@ -1,0 +1,78 @@
+//! `wirelore find` with no words on a terminal: a prompt that searches as one types.
+
+mod state;
+mod terminal;
+mod view;
+
+use super::find::{failed, index, nothing};
+use super::open::{Opened, open};
+use super::paint::Look;
+use super::report::{Ended, Report};
+use super::show;
+use crate::search::{Index, Question};
+use state::{Open, State, Step};
+use std::io;
+use std::path::PathBuf;
+pub(super) use terminal::is_there;
+use terminal::{Happened, Taken};
+use view::{Size, last_top, screen};
+
+/// Runs the prompt until it is left. `question` says which card and kinds it keeps to.
+pub(super) fn run(library: Option<PathBuf>, question: &Question) -> Ended {
+    let opened = open(library)?;
+    if let Some(card) = question.card.as_deref().filter(|card| opened.library.card(card).is_none()) {
+        return Err(show::no_such_card(&opened.library, card));
+    }
+    let index = index(&opened)?;
+    let taken = Taken::take().map_err(|error| no_terminal(&error))?;
+    let ended = talk(&taken, &opened, &index, question);
+    drop(taken);
+    let mut report = ended?;
+    opened.warn(&mut report);
+    Ok(report)
+}
+
+fn talk(taken: &Taken, opened: &Opened, index: &Index, question: &Question) -> Ended {
+    let mut state = State::default();
+    loop {
+        let (width, height) = taken.size();
+        let look = Look { width: Some(width), ..Look::of_output() };
+        let size = Size { width, height, look };
+        taken.draw(&screen(&state, size)).map_err(|error| no_terminal(&error))?;
+        let key = match taken.wait().map_err(|error| no_terminal(&error))? {
+            Happened::Key(key) => key,
+            Happened::Nothing => continue,
+            Happened::Ended => return Ok(Report::default()),
+        };
+        let last = last_top(&state, size);
+        match state.press(key, size.room(), last) {
+            Step::Draw => {}
+            Step::Ask => ask(&mut state, index, question, look)?,
+            Step::Show(card) => state.open = show_card(opened, &card),
+            Step::Leave => return Ok(Report::default()),
+        }
+    }
+}
+
+/// Asks the words so far.
+fn ask(state: &mut State, index: &Index, question: &Question, look: Look) -> Result<(), Report> {
+    let question = Question { words: state.words(), ..question.clone() };
+    let answer = index.answer(&question).map_err(failed)?;
+    let mut said = String::new();
+    if answer.hits.is_empty() {
+        let near = index.nearest_marks(&question).map_err(failed)?;
+        said = nothing(look, &question, &answer, index.cards(), &near);
+    }
+    state.answered(answer, said);
+    Ok(())
+}
+
+fn show_card(opened: &Opened, id: &str) -> Option<Open> {
+    let text = show::text(&opened.library, id)?;
+    let (name, text) = text.split_once('\n').unwrap_or((&text, ""));
+    Some(Open { name: name.to_string(), text: text.to_string(), top: 0 })
+}
+
+fn no_terminal(error: &io::Error) -> Report {
+    Report::machine(format!("error: can't use the terminal: {error}"))
+}
