@@ -113,6 +113,23 @@ pub fn at_sites(agree: usize, disagree: usize) -> String {
     [agreed, disagreed].into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
+/// Words as an id: what `keep` keeps of them in lower case, hyphens between, about 60 bytes at most.
+#[must_use]
+pub fn slug(raw: &str, keep: impl Fn(char) -> bool) -> String {
+    let mut out = String::new();
+    for c in raw.chars().flat_map(char::to_lowercase) {
+        if keep(c) {
+            out.push(c);
+        } else if !out.is_empty() && !out.ends_with('-') {
+            out.push('-');
+        }
+        if out.len() >= 60 {
+            break;
+        }
+    }
+    out.trim_end_matches('-').to_string()
+}
+
 /// `a`, `a and b`, `a, b and c`.
 #[must_use]
 pub fn listed<S: AsRef<str>>(words: &[S]) -> String {
@@ -128,6 +145,9 @@ pub fn listed<S: AsRef<str>>(words: &[S]) -> String {
 /// space, control and direction marks become U+FFFD.
 #[must_use]
 pub fn clean(raw: &str) -> String {
+    if is_clean(raw.as_bytes()) {
+        return raw.to_string();
+    }
     let mut out = String::with_capacity(raw.len());
     let mut space = false;
     for c in raw.chars() {
@@ -144,6 +164,15 @@ pub fn clean(raw: &str) -> String {
     out
 }
 
+/// Whether text is nothing but the printed signs of ASCII, with single spaces between: as most text is.
+fn is_clean(raw: &[u8]) -> bool {
+    let single = !raw.windows(2).any(|pair| pair == b"  ");
+    single
+        && raw.first() != Some(&b' ')
+        && raw.last() != Some(&b' ')
+        && raw.iter().all(|byte| matches!(byte, b' '..=b'~'))
+}
+
 /// A character, or U+FFFD for one that hides or reorders text.
 #[must_use]
 pub fn visible(c: char) -> char {
@@ -157,6 +186,10 @@ pub fn visible(c: char) -> char {
 /// Text inside an element of HTML or XML, or a quoted attribute.
 #[must_use]
 pub fn escaped(raw: &str) -> String {
+    let plain = |byte: u8| matches!(byte, b' '..=b'~') && !matches!(byte, b'&' | b'<' | b'>' | b'"' | b'\'');
+    if raw.bytes().all(plain) {
+        return raw.to_string();
+    }
     let mut out = String::with_capacity(raw.len());
     for c in raw.chars() {
         match c {

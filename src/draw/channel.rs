@@ -1,6 +1,8 @@
 //! Routes between two columns of ends: each net gets an upright track, and ends meet it at right angles. No two ends of
 //! a channel are at the same height, so lines only ever cross.
 
+use super::order::settled;
+
 /// The ends of one net.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub(super) struct Net {
@@ -61,20 +63,7 @@ fn ordered(nets: &[Net], cost: impl Fn(usize, usize) -> usize) -> Vec<usize> {
     };
     let mut order: Vec<usize> = (0..nets.len()).collect();
     order.sort_by_key(|at| key(*at));
-    loop {
-        let mut changed = false;
-        for at in 1..order.len() {
-            if let Some([a, b]) = order.get_mut(at - 1..=at)
-                && cost(*b, *a) < cost(*a, *b)
-            {
-                std::mem::swap(a, b);
-                changed = true;
-            }
-        }
-        if !changed {
-            return order;
-        }
-    }
+    settled(order, &cost)
 }
 
 /// The highest and the lowest end of a net.

@@ -14,8 +14,8 @@ pub(super) fn ordered(cables: &[CableWiring]) -> Vec<usize> {
     tried.into_iter().min_by_key(|order| total(order, &cost)).unwrap_or_default()
 }
 
-/// Neighbours change places while that saves a crossing.
-fn settled(mut order: Vec<usize>, cost: &impl Fn(usize, usize) -> usize) -> Vec<usize> {
+/// Neighbours change places while that lowers the sum of `cost` over all pairs, so it ends.
+pub(super) fn settled(mut order: Vec<usize>, cost: &impl Fn(usize, usize) -> usize) -> Vec<usize> {
     loop {
         let mut changed = false;
         for at in 1..order.len() {

@@ -1,6 +1,7 @@
 //! How the shapes look: in a page with the page's own ink and paper, in a file of its own black on white.
 
 use super::colour;
+use std::sync::LazyLock;
 
 /// The rules but for the colours of cores.
 const RULES: &str = "\
@@ -36,6 +37,8 @@ fn rules() -> String {
 }
 
 /// The rules for a drawing in a file of its own.
-pub(super) fn on_white() -> String {
-    rules().replace("var(--ink)", "#000").replace("var(--paper)", "#fff")
+pub(super) fn on_white() -> &'static str {
+    static RULES_ON_WHITE: LazyLock<String> =
+        LazyLock::new(|| rules().replace("var(--ink)", "#000").replace("var(--paper)", "#fff"));
+    &RULES_ON_WHITE
 }

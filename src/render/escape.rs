@@ -1,9 +1,15 @@
 //! Words from outside as Markdown text: whatever they hold, they stay words.
 
+use crate::wording;
 use std::io::{Result, Write};
 
 pub use crate::wording::clean;
 pub(super) use crate::wording::{escaped as html, visible};
+
+/// Words as an anchor: letters and digits of any script in lower case, hyphens between.
+pub(super) fn slug(raw: &str) -> String {
+    wording::slug(raw, char::is_alphanumeric)
+}
 
 /// Text as Markdown that shows exactly its cleaned self, in a table cell, a list item, a heading or a paragraph.
 #[must_use]
@@ -45,20 +51,4 @@ pub(super) fn path_segment(raw: &str) -> String {
     let written =
         raw.bytes().map(|byte| if plain(byte) { char::from(byte).to_string() } else { format!("%{byte:02X}") });
     written.collect::<Vec<_>>().concat()
-}
-
-/// Words as an id: letters and digits in lower case, hyphens between.
-pub(super) fn slug(raw: &str) -> String {
-    let mut out = String::new();
-    for c in raw.chars().flat_map(char::to_lowercase) {
-        if c.is_alphanumeric() {
-            out.push(c);
-        } else if !out.is_empty() && !out.ends_with('-') {
-            out.push('-');
-        }
-        if out.len() >= 60 {
-            break;
-        }
-    }
-    out.trim_end_matches('-').to_string()
 }

@@ -6,12 +6,19 @@ const SIZES = { A4: [595, 842], Letter: [612, 792] };
 /** What a printer can't reach, in points: 4 mm. */
 const EDGE = 11;
 
+/** What an A4 sheet has between its margins, in CSS pixels: 190 mm. */
+const SHEET = 718;
 /** The height of the line at the foot, with its margin. */
 const FOOT = 38;
 
 /** Prints a page on both sizes of paper and reads the prints back. */
 export async function paper(tally, page, { name, sort }, scratch) {
   await page.emulateMedia({ media: "print" });
+  await page.setViewportSize({ width: SHEET, height: 1000 });
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+  // A browser makes everything smaller to fit what is too wide.
+  tally.check(`${name}: as wide as a sheet`, wide > SHEET ? [`it is ${wide} wide, a sheet ${SHEET}`] : []);
+  tally.check(`${name}: tables and greys`, await page.evaluate(onPaper));
   const shown = await page.evaluate(lettersShown);
   for (const [size, [width, height]] of Object.entries(SIZES)) {
     const path = join(scratch, `${name.replace(/\W+/g, "-")}-${size}.pdf`);
@@ -22,6 +29,26 @@ export async function paper(tally, page, { name, sort }, scratch) {
     if (sort !== "index") found.push(...unnumbered(sheets));
     tally.check(`${name}: ${size}, ${sheets.length} sheets`, found);
   }
+}
+
+/** Runs in the page: heads that would not come again, rows that could be split, colours that a grey copy would lose. */
+function onPaper() {
+  const found = [];
+  for (const head of document.querySelectorAll("thead")) {
+    if (getComputedStyle(head).display !== "table-header-group") found.push(`${head.innerText.slice(0, 40)}: the head does not come again`);
+  }
+  for (const row of document.querySelectorAll("tr")) {
+    if (getComputedStyle(row).breakInside !== "avoid") found.push(`${row.innerText.slice(0, 40)}: the row may be split`);
+  }
+  // A drawing shows the colours of cores, each with its code beside it.
+  for (const part of document.querySelectorAll("body, body *:not(svg, svg *)")) {
+    const style = getComputedStyle(part);
+    for (const colour of [style.color, style.backgroundColor, style.borderTopColor]) {
+      const [red, green, blue] = colour.match(/[\d.]+/g).map(Number);
+      if (red !== green || green !== blue) found.push(`<${part.tagName.toLowerCase()}> is ${colour}`);
+    }
+  }
+  return found;
 }
 
 /** Runs in the page: each letter that paper should show, and how often. */
