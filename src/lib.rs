@@ -9,7 +9,7 @@
 //! 5. [`land::land`] gives every core its screw.
 //! 6. [`work::work`] works volts, loads, loops and battery with the formulas of [`formula`].
 //! 7. [`judge::judge`] says what a reader must know, and alone whether the pack is ready.
-//! 8. [`pack::view`] makes what pages show; [`render`] makes the bytes.
+//! 8. [`pack::view`] makes what pages show; [`draw::pictures`] makes its drawings; [`render`] makes the bytes.
 //! 9. [`cli::run`] is the edge: commands, files, screens, exit codes.
 //!
 //! [`edit`] changes one fact of a card in its text. [`search`] stands beside the flow: it finds any fact of a library. `DEVELOPERS.md` has the map with its reasons.
@@ -18,8 +18,10 @@ pub mod check;
 pub mod choose;
 pub mod cli;
 pub mod diagnostics;
+pub mod draw;
 pub mod edit;
 pub mod formula;
+pub mod gaps;
 pub mod guard;
 pub mod judge;
 pub mod land;

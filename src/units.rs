@@ -12,6 +12,10 @@ pub trait Quantity: Copy + Sized {
     const NAME: &'static str;
     /// A correct example to show beside an error.
     const EXAMPLE: &'static str;
+    /// The units it can be written in, each with what it is worth in the base unit.
+    const UNITS: &'static [(&'static str, f64)];
+    /// The lowest value it can have, in the base unit.
+    const LOWEST: f64;
     /// Reads `text`, or gives back what is wrong with it.
     ///
     /// # Errors
@@ -86,7 +90,7 @@ pub fn plain(value: f64, places: usize) -> String {
 }
 
 macro_rules! quantity {
-    ($(#[$doc:meta])* $name:ident, $noun:literal, $example:literal, $lowest:expr, $read:expr, $show:expr) => {
+    ($(#[$doc:meta])* $name:ident, $noun:literal, $example:literal, $lowest:expr, $units:expr, $read:expr, $show:expr) => {
         $(#[$doc])*
         #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
         pub struct $name(f64);
@@ -108,8 +112,10 @@ macro_rules! quantity {
         impl Quantity for $name {
             const NAME: &'static str = $noun;
             const EXAMPLE: &'static str = $example;
+            const UNITS: &'static [(&'static str, f64)] = $units;
+            const LOWEST: f64 = $lowest;
             fn read(text: &str) -> Result<Self, Misread> {
-                $read(text, $lowest).map(Self)
+                $read(text, $units, $lowest).map(Self)
             }
             fn value(self) -> f64 {
                 self.0
@@ -127,60 +133,70 @@ macro_rules! quantity {
 quantity!(
     /// Volts.
     Volts, "volts", "13.7 V", f64::MIN,
-    |t, low| read_scaled(t, &[("V", 1.0), ("mV", 0.001), ("kV", 1000.0)], low),
+    &[("V", 1.0), ("mV", 0.001), ("kV", 1000.0)],
+    read_scaled,
     |v| format!("{} V", plain(v, 2))
 );
 quantity!(
     /// Amperes.
     Amps, "amperes", "400 mA", 0.0,
-    |t, low| read_scaled(t, &[("A", 1.0), ("mA", 0.001), ("µA", 1e-6), ("μA", 1e-6), ("uA", 1e-6)], low),
+    &[("A", 1.0), ("mA", 0.001), ("µA", 1e-6), ("μA", 1e-6), ("uA", 1e-6)],
+    read_scaled,
     |v: f64| if v.abs() < 1.0 { format!("{} mA", plain(v * 1000.0, 1)) } else { format!("{} A", plain(v, 3)) }
 );
 quantity!(
     /// Ampere-hours.
     AmpHours, "ampere-hours", "7 Ah", 0.0,
-    |t, low| read_scaled(t, &[("Ah", 1.0), ("mAh", 0.001)], low),
+    &[("Ah", 1.0), ("mAh", 0.001)],
+    read_scaled,
     |v| format!("{} Ah", plain(v, 2))
 );
 quantity!(
     /// Metres.
     Metres, "metres", "14 m", 0.0,
-    |t, low| read_scaled(t, &[("m", 1.0), ("cm", 0.01), ("km", 1000.0)], low),
+    &[("m", 1.0), ("cm", 0.01), ("km", 1000.0)],
+    read_scaled,
     |v| format!("{} m", plain(v, 1))
 );
 quantity!(
     /// Millimetres.
     Millimetres, "millimetres", "0.2 mm", 0.0,
-    |t, low| read_scaled(t, &[("mm", 1.0)], low),
+    &[("mm", 1.0)],
+    read_scaled,
     |v| format!("{} mm", plain(v, 3))
 );
 quantity!(
     /// Square millimetres.
     SquareMillimetres, "square millimetres", "0.22 mm2", 0.0,
-    |t, low| read_scaled(t, &[("mm2", 1.0), ("mm²", 1.0)], low),
+    &[("mm2", 1.0), ("mm²", 1.0)],
+    read_scaled,
     |v| format!("{} mm²", plain(v, 3))
 );
 quantity!(
     /// A length of time, in hours.
     Hours, "hours, minutes or seconds", "12 h", 0.0,
-    read_time,
+    TIMES,
+    read_scaled,
     show_time
 );
 quantity!(
     /// Degrees Celsius.
     Celsius, "degrees Celsius", "20 C", -273.15,
-    |t, low| read_scaled(t, &[("C", 1.0), ("°C", 1.0)], low),
+    &[("C", 1.0), ("°C", 1.0)],
+    read_scaled,
     |v| format!("{} °C", plain(v, 1))
 );
 quantity!(
     /// A fraction of one, written in per cent.
     Percent, "per cent", "5 %", 0.0,
-    |t, low| read_scaled(t, &[("%", 0.01)], low),
+    &[("%", 0.01)],
+    read_scaled,
     |v| format!("{} %", plain(v * 100.0, 2))
 );
 quantity!(
     /// Ohms.
     Ohms, "ohms", "4.7 kΩ", 0.0,
+    OHMS,
     read_ohms,
     show_ohms
 );
@@ -208,10 +224,8 @@ impl Ohms {
     }
 }
 
-/// Reads a time and gives hours. Minutes are divided, so that 15 min is a quarter to the last bit.
-fn read_time(text: &str, lowest: f64) -> Result<f64, Misread> {
-    read_scaled(text, &[("h", 1.0), ("min", 1.0 / 60.0), ("s", 1.0 / 3600.0)], lowest)
-}
+/// Units of time, in hours. Minutes are divided, so that 15 min is a quarter to the last bit.
+const TIMES: &[(&str, f64)] = &[("h", 1.0), ("min", 1.0 / 60.0), ("s", 1.0 / 3600.0)];
 
 fn show_time(hours: f64) -> String {
     let minutes = hours * 60.0;
@@ -246,7 +260,7 @@ const OHMS: &[(&str, f64)] = &[
 ];
 
 /// Reads a resistance, also in the form of IEC 60062 where the letter stands for the point: `4k7`, `4R7`.
-fn read_ohms(text: &str, lowest: f64) -> Result<f64, Misread> {
+fn read_ohms(text: &str, scale: &[(&str, f64)], lowest: f64) -> Result<f64, Misread> {
     let trimmed = text.trim();
     if let Some(at) = trimmed.find(['k', 'K', 'R', 'M']) {
         let (whole, rest) = (&trimmed[..at], &trimmed[at + 1..]);
@@ -261,7 +275,7 @@ fn read_ohms(text: &str, lowest: f64) -> Result<f64, Misread> {
             return if value > 1e12 { Err(Misread::OutOfRange) } else { Ok(value) };
         }
     }
-    read_scaled(text, OHMS, lowest)
+    read_scaled(text, scale, lowest)
 }
 
 fn show_ohms(ohms: f64) -> String {

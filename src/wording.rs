@@ -1,4 +1,5 @@
-//! Words that several rooms share: core colours with their codes, the nearest spelling, lists as a person says them.
+//! Words that several rooms share: core colours with their codes, the nearest spelling, lists as a person says them,
+//! text that hides nothing.
 
 /// Core colours with their codes, in the order in which the codes of two-colour cores run (IEC 60757).
 pub const COLOURS: [(&str, &str); 14] = [
@@ -102,6 +103,33 @@ pub fn agreement(agrees: bool) -> &'static str {
     if agrees { "agrees with the card" } else { "disagrees with the card" }
 }
 
+/// What measurements at sites say of a fact; empty when there is none.
+#[must_use]
+pub fn at_sites(agree: usize, disagree: usize) -> String {
+    let sites = |count: usize| if count == 1 { "1 site".to_owned() } else { format!("{count} sites") };
+    let agreed = (agree > 0).then(|| format!("measured at {}", sites(agree)));
+    let verb = if disagree == 1 { "disagrees" } else { "disagree" };
+    let disagreed = (disagree > 0).then(|| format!("{} {verb}, see notes", sites(disagree)));
+    [agreed, disagreed].into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// Words as an id: what `keep` keeps of them in lower case, hyphens between, about 60 bytes at most.
+#[must_use]
+pub fn slug(raw: &str, keep: impl Fn(char) -> bool) -> String {
+    let mut out = String::new();
+    for c in raw.chars().flat_map(char::to_lowercase) {
+        if keep(c) {
+            out.push(c);
+        } else if !out.is_empty() && !out.ends_with('-') {
+            out.push('-');
+        }
+        if out.len() >= 60 {
+            break;
+        }
+    }
+    out.trim_end_matches('-').to_string()
+}
+
 /// `a`, `a and b`, `a, b and c`.
 #[must_use]
 pub fn listed<S: AsRef<str>>(words: &[S]) -> String {
@@ -111,6 +139,53 @@ pub fn listed<S: AsRef<str>>(words: &[S]) -> String {
         [one] => (*one).to_string(),
         [most @ .., last] => format!("{} and {last}", most.join(", ")),
     }
+}
+
+/// Text on one line, without anything that could hide it or change its order: white space of any kind becomes one
+/// space, control and direction marks become U+FFFD.
+#[must_use]
+pub fn clean(raw: &str) -> String {
+    let mut out = String::with_capacity(raw.len());
+    let mut space = false;
+    for c in raw.chars() {
+        if c.is_whitespace() {
+            space = !out.is_empty();
+            continue;
+        }
+        if space {
+            out.push(' ');
+            space = false;
+        }
+        out.push(visible(c));
+    }
+    out
+}
+
+/// A character, or U+FFFD for one that hides or reorders text.
+#[must_use]
+pub fn visible(c: char) -> char {
+    let hidden = c.is_control()
+        || matches!(c, '\u{200b}' | '\u{2060}'..='\u{2064}' | '\u{feff}' | '\u{00ad}' | '\u{fff9}'..='\u{fffb}')
+        || matches!(c, '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{206f}')
+        || matches!(c, '\u{e0000}'..='\u{e007f}' | '\u{fffe}'..='\u{ffff}');
+    if hidden { '\u{fffd}' } else { c }
+}
+
+/// Text inside an element of HTML or XML, or a quoted attribute.
+#[must_use]
+pub fn escaped(raw: &str) -> String {
+    let mut out = String::with_capacity(raw.len());
+    for c in raw.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            c => out.push(visible(c)),
+        }
+    }
+    out
 }
 
 #[cfg(test)]
@@ -139,6 +214,14 @@ mod tests {
         assert_eq!(nearest("unknown", ["known"]), None, "the opposite is no misspelling");
         assert_eq!(all_nearest("AUX", marks), ["AUX+", "AUX-"]);
         assert_eq!(nearest_colour("gren/yelow").as_deref(), Some("green/yellow"));
+    }
+
+    #[test]
+    fn counts_sites_as_a_person_says_it() {
+        assert_eq!(at_sites(0, 0), "");
+        assert_eq!(at_sites(3, 0), "measured at 3 sites");
+        assert_eq!(at_sites(0, 2), "2 sites disagree, see notes");
+        assert_eq!(at_sites(1, 1), "measured at 1 site, 1 site disagrees, see notes");
     }
 
     #[test]

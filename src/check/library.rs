@@ -26,6 +26,7 @@ pub fn library(files: &Files) -> Checked<Library> {
     for notes in run.library.notes.values_mut() {
         notes.sort_by(|a, b| (a.date, &a.file).cmp(&(b.date, &b.file)));
     }
+    super::evidence::weigh(&mut run.library);
     sort(&mut run.faults);
     Checked { value: run.library, faults: run.faults }
 }
@@ -117,7 +118,7 @@ impl Run<'_> {
                 keep(sheet, &mut library.rules, rules.rules.clone(), rules);
             }
             _ => {
-                let terms = build::rules::terms(sheet, root);
+                let terms = build::rules::terms(root);
                 if sheet.faults.is_empty() {
                     library.terms = terms;
                 }

@@ -3,12 +3,14 @@
 
 mod blank;
 mod build;
+mod evidence;
 mod keys;
 mod library;
 mod listing;
 mod note;
 mod parse;
 mod privacy;
+mod schema;
 mod shape;
 mod sheet;
 mod starter;
@@ -22,6 +24,7 @@ pub use library::library;
 pub use listing::{SurveyKey, survey_keys};
 pub use note::note;
 pub use privacy::{privacy, private, sites};
+pub use schema::{SCHEMAS, schema};
 pub use starter::{KINDS, starter};
 pub use survey::survey;
 pub use value::misread;

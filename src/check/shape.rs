@@ -1,7 +1,7 @@
 //! Holds a tree against the table of keys: unknown, doubled and missing keys, empty values, wrong types and units,
 //! words that no key takes. What a value refers to is looked at later.
 
-use super::keys::{Block, Key, Shape};
+use super::keys::{Block, Key, MANY, Shape};
 use super::sheet::{Sheet, spelling};
 use super::value;
 use crate::diagnostics::Span;
@@ -32,6 +32,28 @@ pub(crate) fn block(sheet: &mut Sheet<'_>, node: &Node, block: &Block) {
     for key in block.keys.iter().filter(|key| key.required && node.entry(key.name).is_none()) {
         let help = format!("{}: `{}: {}`", key.means, key.name, key.example);
         sheet.fault(place(node), format!("{} needs the key `{}`", block.name, key.name), help);
+    }
+    ties(sheet, node, block);
+}
+
+/// Keys that make no sense beside what another key says, and keys that it asks for. Of a block with one that makes no
+/// sense it is not asked what it lacks: it is a slip of the other key as likely.
+fn ties(sheet: &mut Sheet<'_>, node: &Node, block: &Block) {
+    let before = sheet.faults.len();
+    for key in block.keys {
+        let (Some(entry), Some(tie)) = (node.entry(key.name), &key.only) else { continue };
+        let is_none = key.none && entry.value.text() == Some("none");
+        if !is_none && !tie.when.holds(node) {
+            sheet.fault(entry.key.span, tie.message, tie.help);
+        }
+    }
+    if sheet.faults.len() > before {
+        return;
+    }
+    for key in block.keys.iter().filter(|key| node.entry(key.name).is_none()) {
+        if let Some(tie) = key.due.as_ref().filter(|tie| !tie.message.is_empty() && tie.when.holds(node)) {
+            sheet.fault(place(node), tie.message, tie.help);
+        }
     }
 }
 
@@ -103,6 +125,8 @@ fn shape(sheet: &mut Sheet<'_>, node: &Node, wanted: Shape, key: &Key) {
             Value::List(nodes) => nodes.iter().for_each(|n| entry(sheet, n, *inner, key)),
             _ => shape(sheet, node, *inner, key),
         },
+        Shape::Once(inner, ..) => shape(sheet, node, *inner, key),
+        Shape::Ring => ring(sheet, node, key),
         Shape::Map(what, inner) => map(sheet, node, what, *inner, key),
         Shape::Window(unit) => value::window(sheet, node, unit, key),
         Shape::OneOrWindow(unit) if node.list().is_some() => value::window(sheet, node, unit, key),
@@ -112,10 +136,11 @@ fn shape(sheet: &mut Sheet<'_>, node: &Node, wanted: Shape, key: &Key) {
             value::quantity(sheet, node, unit, key);
         }
         Shape::Flag => value::flag(sheet, node, key),
-        Shape::Count => value::count(sheet, node, key),
+        Shape::Count(least) => value::count(sheet, node, least, key),
         Shape::Factor => value::factor(sheet, node, key),
         Shape::Word(words) => value::word(sheet, node, words, key),
         Shape::Text
+        | Shape::Is(_)
         | Shape::Name
         | Shape::Mark
         | Shape::Id
@@ -133,6 +158,14 @@ fn entry(sheet: &mut Sheet<'_>, node: &Node, wanted: Shape, key: &Key) {
         sheet.fault(node.span, format!("an entry of `{}` is empty", key.name), "fill it in, or take it out");
     } else {
         shape(sheet, node, wanted, key);
+    }
+}
+
+/// Words that stand for each other; one alone stands for nothing else.
+fn ring(sheet: &mut Sheet<'_>, node: &Node, key: &Key) {
+    list(sheet, node, Shape::Text, (0, MANY), key);
+    if node.list().is_some_and(|words| words.len() < 2) {
+        sheet.fault(node.span, "a ring needs two words at least", "write `[strobe, stb, flash]`");
     }
 }
 

@@ -76,7 +76,9 @@ pub(super) fn words(key: &Key) -> Option<String> {
 pub(super) fn inner(shape: Shape) -> Option<&'static Block> {
     match shape {
         Shape::Block(block) => Some(block),
-        Shape::List(inner, ..) | Shape::OneOrMore(inner) | Shape::Map(_, inner) => self::inner(*inner),
+        Shape::List(inner, ..) | Shape::Once(inner, ..) | Shape::OneOrMore(inner) | Shape::Map(_, inner) => {
+            self::inner(*inner)
+        }
         _ => None,
     }
 }

@@ -116,9 +116,9 @@ pub(crate) fn flag(sheet: &mut Sheet<'_>, node: &Node, key: &Key) {
 }
 
 /// A whole number.
-pub(crate) fn count(sheet: &mut Sheet<'_>, node: &Node, key: &Key) {
-    if parse::count(node).is_none() {
-        let message = format!("`{}` is a whole number from 0 to {}", key.name, parse::MOST);
+pub(crate) fn count(sheet: &mut Sheet<'_>, node: &Node, least: u32, key: &Key) {
+    if parse::count(node).is_none_or(|count| count < least) {
+        let message = format!("`{}` is a whole number from {least} to {}", key.name, parse::MOST);
         sheet.fault(node.span, message, example(key));
     }
 }

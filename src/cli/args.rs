@@ -1,8 +1,10 @@
 //! The commands and options as they are typed.
 
 use super::figure::Figure;
+use crate::check::SCHEMAS;
 use crate::model::How;
 use crate::search::{Kind, Question};
+use clap::builder::PossibleValuesParser;
 use clap::{Args as Group, CommandFactory, Parser, Subcommand, ValueEnum};
 use jiff::civil::Date;
 use std::ffi::OsString;
@@ -80,12 +82,22 @@ pub(super) enum Command {
     Set(Set),
     /// List what jobs taught, newest first
     Notes(Notes),
+    /// List what the library does not know yet, the most harmful first
+    ///
+    /// Siren wiring, hold-off, mains terminals, fuses, facts without a good source that packs rest on, cards without a
+    /// note, notes older than two years, notes that disagree; each with what settles it.
+    Gaps(Gaps),
     /// Work out one figure: volts at the far end, a loop, a battery, a fuse
     ///
     /// The formulas are those of the packs; each figure is printed with its formula and the numbers put into it. A
     /// quantity has its unit: "350 mA", "15 m", 4k7.
     #[command(subcommand)]
     Figure(Figure),
+    /// Print the JSON Schema of a kind of file, for editors and other programs
+    ///
+    /// Draft 2020-12. `wirelore new library` writes them all into its folder `.schemas`, where the files that
+    /// `wirelore new` starts look for them. A schema sees one file alone: `wirelore check` has the last word.
+    Schema(Schema),
     /// Start a new card, survey or library from a commented file
     #[command(subcommand)]
     New(New),
@@ -241,6 +253,13 @@ pub(super) struct Set {
     pub(super) json: bool,
 }
 
+#[derive(Debug, Group)]
+pub(super) struct Schema {
+    /// The kind of file; `card` is a card of any kind, `note` the header of a note
+    #[arg(value_name = "KIND", value_parser = PossibleValuesParser::new(SCHEMAS))]
+    pub(super) kind: String,
+}
+
 impl Note {
     /// Whether it agrees with the card, where it says so.
     pub(super) fn agreement(&self) -> Option<bool> {
@@ -253,6 +272,22 @@ pub(super) struct Notes {
     /// Only those of this card
     #[arg(value_name = "CARD")]
     pub(super) card: Option<String>,
+    /// Print JSON for another program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Gaps {
+    /// Only those of this card
+    #[arg(value_name = "CARD")]
+    pub(super) card: Option<String>,
+    /// A folder of surveys besides the library's own, to count which facts packs rest on
+    #[arg(long, value_name = "DIR")]
+    pub(super) surveys: Option<PathBuf>,
+    /// The day from which two years are counted back, YYYY-MM-DD; without it, today
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub(super) today: Option<Date>,
     /// Print JSON for another program
     #[arg(long)]
     pub(super) json: bool,

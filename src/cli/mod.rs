@@ -6,6 +6,7 @@ mod check;
 mod clock;
 mod figure;
 mod find;
+mod gaps;
 mod hyphens;
 mod id;
 mod known;
@@ -19,6 +20,7 @@ mod place;
 mod prompt;
 mod replace;
 mod report;
+mod schema;
 mod screen;
 mod set;
 mod sheet;
@@ -65,7 +67,9 @@ fn command(args: Args) -> Report {
         Command::Note(note) => note::run(library, &note),
         Command::Set(set) => set::run(library, &set),
         Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),
+        Command::Gaps(gaps) => gaps::run(library, &gaps),
         Command::Figure(figure) => figure::run(library, &figure),
+        Command::Schema(schema) => schema::run(&schema.kind),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
         Command::New(New::Survey { id }) => new::survey(library, &id),
         Command::New(New::Library { dir }) => new::library(&dir),

@@ -4,6 +4,7 @@ use super::args::CardKind;
 use super::id::new_id;
 use super::note::needs_library;
 use super::report::{Ended, Report};
+use super::schema;
 use crate::check::{self, Checked};
 use crate::source::Files;
 use std::fs::{self, OpenOptions};
@@ -21,14 +22,14 @@ pub(super) fn card(library: Option<PathBuf>, kind: CardKind, id: &str) -> Ended 
         CardKind::Supply => ("supply", "supplies"),
     };
     is_library(&root)?;
-    start(word, id, &root.join(folder))
+    start(word, id, Some(&root), folder)
 }
 
 /// Starts a survey in the library's `surveys` folder; without a library, in the folder one is in.
 pub(super) fn survey(library: Option<PathBuf>, id: &str) -> Ended {
-    let Some(root) = library else { return start("survey", id, Path::new("")) };
+    let Some(root) = library else { return start("survey", id, None, "") };
     is_library(&root)?;
-    start("survey", id, &root.join("surveys"))
+    start("survey", id, Some(&root), "surveys")
 }
 
 /// Makes a library with what is true everywhere: generic devices, cables, terms and rules.
@@ -68,6 +69,7 @@ fn fill(made: &Path) -> io::Result<usize> {
     for folder in ["panels", "boards", "devices", "cables", "supplies", "rules", "surveys", "notes"] {
         fs::create_dir_all(made.join(folder))?;
     }
+    schema::write_all(made)?;
     let mut count = 0;
     for (path, bytes) in &files.files {
         let everywhere = path == "terms.yaml" || path.starts_with("cables/") || path.starts_with("rules/");
@@ -84,12 +86,20 @@ fn is_library(root: &Path) -> Result<(), Report> {
     fs::read_dir(root).map(|_| ()).map_err(missing)
 }
 
-/// Writes the starting file of a kind, unless one is there.
-fn start(kind: &str, id: &str, folder: &Path) -> Ended {
+/// Writes the starting file of a kind into a folder of the library, unless one is there; without a library, into the
+/// folder one is in, where no schema is at hand.
+fn start(kind: &str, id: &str, library: Option<&Path>, folder: &str) -> Ended {
     new_id(id)?;
     let Some(text) = check::starter(kind, id) else {
         return Err(Report::wrong_usage(format!("error: there is no starting file of kind {kind}")));
     };
+    let modeline = library.map(|_| schema::modeline(kind)).unwrap_or_default();
+    write_new(kind, id, library, folder, &(modeline + &text))
+}
+
+/// Writes a new file into a folder of the library, unless one is there.
+pub(super) fn write_new(kind: &str, id: &str, library: Option<&Path>, folder: &str, text: &str) -> Ended {
+    let folder = library.map(|root| root.join(folder)).unwrap_or_default();
     let path = folder.join(format!("{id}.yaml"));
     let failed = |error: io::Error| match error.kind() {
         ErrorKind::AlreadyExists => {
@@ -98,7 +108,10 @@ fn start(kind: &str, id: &str, folder: &Path) -> Ended {
         _ => Report::machine(format!("error: can't write {}: {error}", path.display())),
     };
     if !folder.as_os_str().is_empty() {
-        fs::create_dir_all(folder).map_err(failed)?;
+        fs::create_dir_all(&folder).map_err(failed)?;
+    }
+    if let Some(root) = library {
+        schema::write(root, kind).map_err(failed)?;
     }
     let mut file = OpenOptions::new().write(true).create_new(true).open(&path).map_err(failed)?;
     if let Err(error) = file.write_all(text.as_bytes()).and_then(|()| file.sync_all()) {

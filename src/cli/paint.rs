@@ -97,6 +97,7 @@ fn wants_colours() -> bool {
 }
 
 #[cfg(test)]
+#[expect(clippy::single_range_in_vec_init, reason = "one range of a text is meant")]
 mod tests {
     use super::Look;
 

@@ -79,6 +79,7 @@ fn inner(out: &mut Vec<Place>, value: Option<&Node>, place: &Place, key: &'stati
             let map = value.filter(|node| node.entries().is_some());
             walk(out, map, below(place, block, key.name, vec![Step::Key(key.name)], map.is_some()));
         }
+        Shape::Once(list, ..) => inner(out, value, place, key, *list),
         Shape::List(Shape::Block(block), ..) => rows(out, value, place, key, block),
         Shape::Map(_, Shape::Block(block)) => {
             for entry in value.and_then(Node::entries).unwrap_or_default() {

@@ -68,7 +68,9 @@ fn doubled(text: &str) -> String {
 fn is_plain(text: &str, shape: Shape) -> bool {
     match shape {
         Shape::Flag => matches!(text, "true" | "false"),
-        Shape::Count | Shape::Factor => text.parse::<f64>().is_ok() && text.starts_with(|c: char| c.is_ascii_digit()),
+        Shape::Count(_) | Shape::Factor => {
+            text.parse::<f64>().is_ok() && text.starts_with(|c: char| c.is_ascii_digit())
+        }
         Shape::Date => text.bytes().all(|b| b.is_ascii_digit() || b == b'-'),
         _ => is_plain_text(text),
     }
@@ -111,7 +113,7 @@ mod tests {
         }
         assert_eq!(scalar("2026-11-03", Shape::Date, Style::Plain), "2026-11-03");
         assert_eq!(scalar("true", Shape::Flag, Style::Plain), "true");
-        assert_eq!(scalar("7", Shape::Count, Style::Plain), "7");
+        assert_eq!(scalar("7", Shape::Count(0), Style::Plain), "7");
     }
 
     #[test]

@@ -55,6 +55,7 @@ pub(super) fn wanted(key: &Key, typed: &str) -> Result<Wanted, Refusal> {
 fn of_shape(key: &Key, shape: Shape, typed: &str) -> Result<Wanted, Refusal> {
     match shape {
         Shape::Block(_) | Shape::Map(..) | Shape::List(Shape::Block(_), ..) => blocks(key, typed),
+        Shape::Once(list, ..) => of_shape(key, *list, typed),
         Shape::List(inner, ..) => list(key, *inner, typed),
         Shape::OneOrMore(inner) if typed.starts_with('[') => list(key, *inner, typed),
         Shape::OneOrMore(inner) => of_shape(key, *inner, typed),

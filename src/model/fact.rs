@@ -1,5 +1,7 @@
 //! What is known, and how.
 
+use super::Evidence;
+
 /// A value that may be not known, known to be absent, or known.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub enum Fact<T> {
@@ -101,6 +103,18 @@ impl Standing {
             0 => Self::LabelOnly,
             1 => Self::Measured,
             _ => Self::Confirmed,
+        }
+    }
+
+    /// The standing that `cites` give a fact that sites have measured: a site that agrees is one more source that
+    /// measured it. Where a site disagrees, none of them counts.
+    #[must_use]
+    pub fn at_sites(cites: &[Cite], evidence: Evidence) -> Self {
+        let sites = if evidence.disagree == 0 { evidence.agree } else { 0 };
+        match (Self::of(cites), sites) {
+            (standing, 0) => standing,
+            (Self::Confirmed | Self::Measured, _) | (_, 2..) => Self::Confirmed,
+            (_, 1) => Self::Measured,
         }
     }
 

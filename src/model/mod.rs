@@ -5,6 +5,7 @@
 mod board;
 mod cable;
 mod device;
+mod evidence;
 mod fact;
 mod job;
 mod library;
@@ -17,6 +18,7 @@ mod unit;
 pub use board::{Band, Bands, Board, DoubleEol, Eol, Feed, Feeds, Input, InputUse, Output, OutputKind, Supply};
 pub use cable::{Cable, Conductor};
 pub use device::{Contact, ContactKind, Device, DeviceClass, DeviceSupply, DeviceTrigger, Reconnect, Returns};
+pub use evidence::Evidence;
 pub use fact::{Cite, Fact, How, Standing};
 pub use job::{Item, Job, JobCable, JobCore, PowerSource, Served};
 pub use library::{Card, Library, Note, PowerSupply, Terms};

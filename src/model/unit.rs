@@ -1,6 +1,6 @@
 //! What panels, boards and boxed power supplies have in common: screws, fuses, power, a history.
 
-use super::{CardId, Cite, Fact, How, Mark};
+use super::{CardId, Cite, Evidence, Fact, How, Mark};
 use crate::units::{Amps, Volts, Window};
 use jiff::civil::Date;
 
@@ -101,6 +101,8 @@ pub struct Terminal {
     pub notes: Option<String>,
     /// Where this is from.
     pub cite: Vec<Cite>,
+    /// At how many sites this was measured, and how it came out.
+    pub evidence: Evidence,
 }
 
 /// The family a terminal belongs to.
@@ -173,6 +175,8 @@ pub struct Fuse {
     pub place: Option<String>,
     /// Where this is from.
     pub cite: Vec<Cite>,
+    /// At how many sites this was measured, and how it came out.
+    pub evidence: Evidence,
 }
 
 /// How fast a fuse opens (IEC 60127).
@@ -209,6 +213,8 @@ pub struct Link {
     pub does: String,
     /// Where this is from.
     pub cite: Vec<Cite>,
+    /// At how many sites this was measured, and how it came out.
+    pub evidence: Evidence,
 }
 
 /// Keypad terminals.

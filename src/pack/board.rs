@@ -1,7 +1,7 @@
 //! Terminal by terminal of the new board: the same mapping read the other way, with joins, relay commons and
 //! pull-up resistors.
 
-use super::known::{Known, known, or_not_known};
+use super::known::{Known, known_at, known_terminal, or_not_known};
 use super::links::{LinkRow, links, sides};
 use super::names::{CoreName, cable_name, core_of, cores_in, fires, function, item_name, item_names};
 use super::notes::on_mark;
@@ -113,7 +113,7 @@ fn fuse(fuse: &crate::model::Fuse) -> BoardFuse {
         mark: fuse.mark.clone(),
         right: right_fuse(fuse),
         guards: or_not_known(fuse.guards.as_ref()),
-        known: known(&fuse.cite),
+        known: known_at(&fuse.cite, fuse.evidence),
     }
 }
 
@@ -131,7 +131,7 @@ fn terminal(job: &Job, plan: &Plan, links: &[LinkRow], terminal: &Terminal) -> B
         mark: terminal.mark.clone(),
         does: or_not_known(terminal.does.as_ref()),
         lands,
-        known: known(&terminal.cite),
+        known: known_terminal(terminal),
         notes: on_mark(job, &job.board.unit.id, &terminal.mark),
     }
 }

@@ -151,14 +151,14 @@ fn does(plan: &Plan, cable: usize, core: &PlannedCore) -> String {
 }
 
 /// The core beside which a doubling one lies, in words.
-fn beside(plan: &Plan, cable: usize, core: &PlannedCore) -> String {
+pub(super) fn beside(plan: &Plan, cable: usize, core: &PlannedCore) -> String {
     let cores = plan.cables.get(cable).map_or(&[][..], |c| c.cores.as_slice());
     let first = cores.iter().find(|c| !c.doubled && c.function == core.function && c.to == core.to);
     first.map_or_else(|| "doubled".into(), |c| format!("doubles {}", CoreName::new(&c.colour).text()))
 }
 
 /// What happens at a core's far end.
-fn far_end(core: &PlannedCore, today: &JobCore) -> &'static str {
+pub(super) fn far_end(core: &PlannedCore, today: &JobCore) -> &'static str {
     match (&core.to, &today.on) {
         (To::Leave, _) => "leave",
         (To::Park, CoreUse::Spare) => "check it is insulated",
@@ -227,7 +227,7 @@ fn reach(served: &Served) -> String {
 }
 
 /// The line of something served today that the plan does not serve.
-fn other(job: &Job, served: &Served) -> ItemLine {
+pub(super) fn other(job: &Job, served: &Served) -> ItemLine {
     let removed = job.survey.remove.contains(&served.item);
     let in_fit = job.items.iter().any(|i| i.name() == served.item);
     let what = match (removed, in_fit) {

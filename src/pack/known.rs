@@ -1,6 +1,7 @@
 //! How a fact is known, in words.
 
-use crate::model::{Cite, Standing, Unit};
+use crate::model::{Cite, Evidence, Standing, Terminal, Unit};
+use crate::wording::at_sites;
 use serde::Serialize;
 
 /// How a fact is known.
@@ -19,27 +20,44 @@ pub struct Known {
 /// How a fact with these cites is known.
 #[must_use]
 pub fn known(cites: &[Cite]) -> Known {
-    let standing = Standing::of(cites);
-    let words = words(standing);
-    let list = cites.iter().map(one).collect::<Vec<_>>().join(", ");
-    let said = cites.iter().any(|c| c.source == words);
+    known_at(cites, Evidence::default())
+}
+
+/// How a fact with these cites is known, with what sites measured of it.
+#[must_use]
+pub fn known_at(cites: &[Cite], evidence: Evidence) -> Known {
+    let standing = Standing::at_sites(cites, evidence);
+    let is_disputed = evidence.disagree > 0;
+    let words = if is_disputed { "confirm on site" } else { words(standing) };
+    let sites = at_sites(evidence.agree, evidence.disagree);
+    let list: Vec<String> = cites.iter().map(one).chain(Some(sites).filter(|sites| !sites.is_empty())).collect();
+    let list = list.join(", ");
+    let said = cites.iter().any(|c| c.source == words) || (evidence.agree > 0 && words == "measured");
     let text = match (list.is_empty(), said) {
         (true, _) => words.to_string(),
         (false, true) => list.clone(),
         (false, false) => format!("{list}: {words}"),
     };
-    Known { cites: list, standing: words, text, confirm: standing.needs_confirming() }
+    Known { cites: list, standing: words, text, confirm: is_disputed || standing.needs_confirming() }
 }
 
-/// How a block is known: by its own cites, else no better than the weakest of its terminals.
+/// How a terminal is known.
+#[must_use]
+pub fn known_terminal(terminal: &Terminal) -> Known {
+    known_at(&terminal.cite, terminal.evidence)
+}
+
+/// How a block is known: by its own cites, else no better than the weakest of its terminals. A site that disagrees
+/// about one of its terminals disagrees about the block.
 #[must_use]
 pub fn known_block<'a>(unit: &Unit, own: &[Cite], marks: impl IntoIterator<Item = &'a String>) -> Known {
+    let terminals: Vec<&Terminal> = marks.into_iter().filter_map(|m| unit.terminal(m)).collect();
     if !own.is_empty() {
-        return known(own);
+        let disagree = terminals.iter().map(|t| t.evidence.disagree).max().unwrap_or(0);
+        return known_at(own, Evidence { agree: 0, disagree });
     }
-    let terminals = marks.into_iter().filter_map(|m| unit.terminal(m));
-    let weakest = terminals.max_by_key(|t| Standing::of(&t.cite));
-    known(weakest.map_or(&[], |t| t.cite.as_slice()))
+    let doubt = |t: &&Terminal| (t.evidence.disagree, Standing::at_sites(&t.cite, t.evidence));
+    terminals.into_iter().max_by_key(doubt).map_or_else(|| known(&[]), known_terminal)
 }
 
 /// For a line that states no fact: nothing is known, so nothing has a source.

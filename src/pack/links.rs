@@ -15,6 +15,9 @@ pub struct LinkRow {
     pub from: String,
     /// To this mark.
     pub to: String,
+    /// The value of the resistor, as a drawing says it; `None`: it is a wire.
+    #[serde(skip)]
+    pub value: Option<String>,
     /// Why.
     pub why: String,
 }
@@ -51,6 +54,7 @@ fn common_link(job: &Job, planned: &PlannedTrigger) -> Option<LinkRow> {
         fit: "wire".into(),
         from: common.clone(),
         to: supply.clone(),
+        value: None,
         why: format!("common of relay {}", output.output),
     })
 }
@@ -65,6 +69,7 @@ fn pull_up_link(job: &Job, plan: &Plan, planned: &PlannedTrigger) -> Option<Link
         fit: format!("{wants} {} resistor", super::parts::watts(wants)),
         from: planned.terminal.clone(),
         to: supply.positive.clone(),
+        value: Some(format!("{wants} {}", super::parts::watts(wants))),
         why: format!("{} watches its {} wire", item_name(job, planned.item), device.trigger),
     })
 }

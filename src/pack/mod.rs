@@ -4,6 +4,7 @@ pub mod battery;
 pub mod before;
 pub mod board;
 pub mod cables;
+pub mod drawing;
 pub mod electrics;
 pub mod figure;
 pub mod functional;
@@ -11,6 +12,7 @@ mod hangs;
 pub mod head;
 mod json;
 pub mod known;
+pub mod labels;
 pub mod links;
 pub mod loops;
 mod names;
@@ -59,6 +61,9 @@ pub struct View {
     pub board: board::BoardView,
     /// The old loops made of joins.
     pub old_loops: Vec<loops::LoopView>,
+    /// What the drawings show: read by `draw`, not by templates.
+    #[serde(skip)]
+    pub drawing: drawing::DrawingView,
     /// The new tamper loop and shared inputs.
     pub new_loops: Vec<loops::LoopView>,
     /// Volts, loading, loops.
@@ -81,6 +86,8 @@ pub struct View {
     pub sources: Vec<sources::SourceGroup>,
     /// How each number was worked out.
     pub whys: Vec<figure::Why>,
+    /// A label for every core.
+    pub labels: Vec<labels::Label>,
     /// The plan as pack.json gives it.
     pub plan: plan::PlanView,
     /// The panel's card.
@@ -105,6 +112,7 @@ pub fn view(job: &Job, plan: &Plan, figures: &Figures, judgement: &Judgement, da
         cables: cables::cables(job, plan),
         board: board::board(job, plan),
         old_loops: loops::old(job),
+        drawing: drawing::drawing(job, plan),
         new_loops: loops::new(job, plan),
         electrics,
         battery,
@@ -116,6 +124,7 @@ pub fn view(job: &Job, plan: &Plan, figures: &Figures, judgement: &Judgement, da
         unknown: unknown::unknowns(job, judgement),
         sources: sources::sources(job),
         whys: whys.into_list(),
+        labels: labels::labels(job, plan),
         plan: plan_view,
         panel_id: job.panel.unit.id.clone(),
         board_id: job.board.unit.id.clone(),

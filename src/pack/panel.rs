@@ -1,6 +1,6 @@
 //! The old panel: every screw, the fuses, how the external sounder is wired, what earlier jobs left.
 
-use super::known::{Known, known, known_block, nothing, or_not_known};
+use super::known::{Known, known_at, known_block, known_terminal, nothing, or_not_known};
 use super::names::{core_of, wiring};
 use super::notes::{NoteView, on_mark};
 use crate::model::{CoreUse, Fact, Fuse, FuseFound, Job, Pair, Panel, Terminal};
@@ -118,7 +118,7 @@ fn link(job: &Job, link: &crate::model::Link) -> Line {
         text.push_str(". Note: ");
         text.push_str(&note);
     }
-    Line { what: link.mark.clone(), text, known: known(&link.cite) }
+    Line { what: link.mark.clone(), text, known: known_at(&link.cite, link.evidence) }
 }
 
 fn terminal(job: &Job, terminal: &Terminal) -> TerminalRow {
@@ -130,7 +130,7 @@ fn terminal(job: &Job, terminal: &Terminal) -> TerminalRow {
         figures: figures(terminal),
         read: read.map_or_else(|| "not read".into(), |(_, volts)| volts.to_string()),
         cores: if cores.is_empty() { "none found".into() } else { cores.join(", ") },
-        known: known(&terminal.cite),
+        known: known_terminal(terminal),
         notes: on_mark(job, &job.panel.unit.id, &terminal.mark),
     }
 }
@@ -174,7 +174,7 @@ fn fuse(job: &Job, fuse: &Fuse) -> FuseRow {
         place: or_not_known(fuse.place.as_ref()),
         found: found
             .map_or_else(|| "not looked at".into(), |(_, found)| with_settled(job, &fuse.mark, as_found(found))),
-        known: known(&fuse.cite),
+        known: known_at(&fuse.cite, fuse.evidence),
         notes: on_mark(job, &job.panel.unit.id, &fuse.mark),
     }
 }

@@ -4,6 +4,7 @@ use super::known::{Known, known, nothing};
 use super::notes::on_mark;
 use super::panel::cores_on;
 use crate::model::{Fact, Group, Job, Pair, Power, ResistorsAt, Returns, Wiring};
+use crate::units::Ohms;
 use serde::Serialize;
 
 /// What keeps the old panel quiet.
@@ -22,7 +23,7 @@ pub struct QuietView {
 }
 
 /// A link or a resistor on the old panel.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct QuietLink {
     /// The loop that it closes.
     pub what: String,
@@ -34,6 +35,20 @@ pub struct QuietLink {
     pub to: String,
     /// The part that this asks for; `None`: what is there will do, or its value is not known.
     pub part: Option<String>,
+    /// What closes the loop.
+    #[serde(skip)]
+    pub closer: Closer,
+}
+
+/// What closes a loop of the old panel.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Closer {
+    /// A wire.
+    Link,
+    /// A resistor; `None`: its value is not known.
+    Resistor(Option<Ohms>),
+    /// Nobody knows.
+    NotKnown,
 }
 
 /// What keeps the old panel quiet; `None` when it does not stay on.
@@ -83,25 +98,31 @@ fn links(job: &Job) -> Vec<QuietLink> {
 /// What closes a pair: a link for a closed loop, its old resistor's value for an end-of-line one.
 fn close(job: &Job, what: String, pair: &Pair, zone: Option<usize>) -> QuietLink {
     let unused = cores_on(job, &pair.out).is_empty() && cores_on(job, &pair.back).is_empty();
-    let (fit, part) = match (pair.wiring, unused) {
-        (Some(Wiring::ClosedLoop), true) => ("link, if none is there: no surveyed core is on it".into(), None),
-        (Some(Wiring::ClosedLoop), false) => ("link".into(), Some("link".into())),
+    let old = old_resistor(job, zone);
+    let (fit, part, closer) = match (pair.wiring, unused) {
+        (Some(Wiring::ClosedLoop), true) => {
+            ("link, if none is there: no surveyed core is on it".into(), None, Closer::Link)
+        }
+        (Some(Wiring::ClosedLoop), false) => ("link".into(), Some("link".into()), Closer::Link),
         (Some(Wiring::SingleEol | Wiring::DoubleEol), true) => {
-            ("leave the resistor that closes it: no surveyed core is on it".into(), None)
+            ("leave the resistor that closes it: no surveyed core is on it".into(), None, Closer::Resistor(None))
         }
-        (Some(Wiring::SingleEol | Wiring::DoubleEol), false) => old_resistor(job, zone),
-        (None, _) => {
-            ("NOT KNOWN how it is watched: measure the loop before lifting it, and close it with that".into(), None)
-        }
+        (Some(Wiring::SingleEol | Wiring::DoubleEol), false) => old,
+        (None, _) => (
+            "NOT KNOWN how it is watched: measure the loop before lifting it, and close it with that".into(),
+            None,
+            Closer::NotKnown,
+        ),
     };
-    QuietLink { what, fit, from: pair.out.clone(), to: pair.back.clone(), part }
+    QuietLink { what, fit, from: pair.out.clone(), to: pair.back.clone(), part, closer }
 }
 
 /// What closes an end-of-line zone, as the survey found it, and the part that this asks for.
-fn old_resistor(job: &Job, zone: Option<usize>) -> (String, Option<String>) {
+fn old_resistor(job: &Job, zone: Option<usize>) -> (String, Option<String>, Closer) {
     let item = zone.and_then(|z| job.items.iter().find(|i| job.zone_of(i) == Some(z)));
     let found = item.and_then(|i| Some((i.name(), i.served?.resistors.get()?)));
-    match found.map(|(name, r)| (name, r.at, r.end)) {
+    let closer = Closer::Resistor(found.and_then(|(_, r)| r.end));
+    let (fit, part) = match found.map(|(name, r)| (name, r.at, r.end)) {
         Some((_, ResistorsAt::Panel, Some(end))) => {
             (format!("its old end resistor, {end}, which is at the panel"), None)
         }
@@ -112,7 +133,8 @@ fn old_resistor(job: &Job, zone: Option<usize>) -> (String, Option<String>) {
         Some((_, ResistorsAt::Device, None)) | None => {
             ("a resistor like its old one (value NOT KNOWN: measure the loop before lifting it)".into(), None)
         }
-    }
+    };
+    (fit, part, closer)
 }
 
 /// The link that closes the external sounder's tamper.
@@ -128,6 +150,7 @@ fn siren_tamper(job: &Job) -> Option<QuietLink> {
                 from: "not known".into(),
                 to: String::new(),
                 part: None,
+                closer: Closer::NotKnown,
             });
         }
     };
@@ -141,6 +164,7 @@ fn siren_tamper(job: &Job) -> Option<QuietLink> {
         what: "External sounder tamper".into(),
         fit: if to.is_some() { "link".into() } else { "NOT KNOWN what it returns to: measure before lifting".into() },
         from: tamper.terminal.clone(),
+        closer: if to.is_some() { Closer::Link } else { Closer::NotKnown },
         part: to.is_some().then(|| "link".into()),
         to: to.unwrap_or_default(),
     })

@@ -133,6 +133,11 @@ pub fn unused_inputs(job: &Job, plan: &Plan) -> Vec<LinkRow> {
                 },
                 from: input.out.clone(),
                 to: input.back.clone(),
+                value: match wired? {
+                    Wiring::ClosedLoop => None,
+                    Wiring::SingleEol => Some(short(job.board.eol.single)),
+                    Wiring::DoubleEol => Some(short(job.board.eol.double.map(|d| d.end))),
+                },
                 why: format!("input {} is not used", input.input),
             })
         })
@@ -142,6 +147,11 @@ pub fn unused_inputs(job: &Job, plan: &Plan) -> Vec<LinkRow> {
 /// A resistor in words.
 fn value(ohms: Option<crate::units::Ohms>) -> String {
     ohms.map_or_else(|| "the board's resistor, value not known,".into(), |o| format!("{o} resistor"))
+}
+
+/// A resistor's value as a drawing says it.
+fn short(ohms: Option<crate::units::Ohms>) -> String {
+    ohms.map_or_else(|| "?".into(), |o| o.to_string())
 }
 
 /// Every output that fires something, in the board's order.

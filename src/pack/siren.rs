@@ -1,9 +1,9 @@
 //! How the old panel drives its external sounder, line by line.
 
-use super::known::{Known, known, nothing};
+use super::known::{known, known_block, nothing};
 use super::names::fires;
 use super::panel::Line;
-use crate::model::{Fact, Panel, Returns, Unit};
+use crate::model::{Fact, Panel, Returns};
 
 /// The external sounder's wiring, line by line.
 pub(super) fn siren(panel: &Panel) -> Vec<Line> {
@@ -13,7 +13,7 @@ pub(super) fn siren(panel: &Panel) -> Vec<Line> {
         Fact::Absent => return vec![whole("this panel drives no external sounder")],
         Fact::Is(siren) => siren,
     };
-    let of = |mark: &str| if siren.cite.is_empty() { of_terminal(unit, mark) } else { known(&siren.cite) };
+    let of = |mark: &str| known_block(unit, &siren.cite, [&mark.to_owned()]);
     let mark = |what: &str, fact: &Fact<String>| Line {
         what: what.into(),
         text: match fact {
@@ -57,9 +57,4 @@ fn returns(returns: Option<Returns>, with: Option<&str>) -> String {
         (Some(Returns::Negative), _) => "returns to the sounder's negative".into(),
         (Some(Returns::Positive), _) => "returns to the sounder's positive".into(),
     }
-}
-
-/// How a terminal's fact is known.
-fn of_terminal(unit: &Unit, mark: &str) -> Known {
-    known(unit.terminal(mark).map_or(&[], |t| t.cite.as_slice()))
 }

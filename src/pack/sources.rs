@@ -1,6 +1,6 @@
 //! The sources of all facts, each with how it is known.
 
-use super::known::{Known, known, known_block};
+use super::known::{Known, known, known_at, known_block, known_terminal};
 use crate::model::{Cite, Fact, Job, Output, OutputKind, SourceText, Unit};
 use serde::Serialize;
 
@@ -86,9 +86,10 @@ fn fact(what: impl Into<String>, cites: &[Cite]) -> FactRow {
 fn unit_facts(unit: &Unit) -> Vec<FactRow> {
     let mut facts: Vec<FactRow> = Vec::new();
     facts.extend(unit.mains.get().map(|m| fact("Mains", &m.cite)));
-    facts.extend(unit.terminals.iter().map(|t| fact(format!("Terminal {}", t.mark), &t.cite)));
-    facts.extend(unit.fuses.iter().map(|f| fact(format!("Fuse {}", f.mark), &f.cite)));
-    facts.extend(unit.links.iter().map(|l| fact(format!("Link {}", l.mark), &l.cite)));
+    let at = |what: &str, mark: &str, known: Known| FactRow { what: format!("{what} {mark}"), known };
+    facts.extend(unit.terminals.iter().map(|t| at("Terminal", &t.mark, known_terminal(t))));
+    facts.extend(unit.fuses.iter().map(|f| at("Fuse", &f.mark, known_at(&f.cite, f.evidence))));
+    facts.extend(unit.links.iter().map(|l| at("Link", &l.mark, known_at(&l.cite, l.evidence))));
     if let Fact::Is(power) = &unit.power {
         facts.push(with_terminals(unit, "Power", &power.cite, power.out.iter().flat_map(|(p, n)| [p, n])));
         if let Fact::Is(battery) = &power.battery {

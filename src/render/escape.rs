@@ -1,34 +1,14 @@
 //! Words from outside as Markdown text: whatever they hold, they stay words.
 
+use crate::wording;
 use std::io::{Result, Write};
 
-/// Text on one line, without anything that could hide it or change its order: white space of any kind becomes one
-/// space, control and direction marks become U+FFFD.
-#[must_use]
-pub fn clean(raw: &str) -> String {
-    let mut out = String::with_capacity(raw.len());
-    let mut space = false;
-    for c in raw.chars() {
-        if c.is_whitespace() {
-            space = !out.is_empty();
-            continue;
-        }
-        if space {
-            out.push(' ');
-            space = false;
-        }
-        out.push(visible(c));
-    }
-    out
-}
+pub use crate::wording::clean;
+pub(super) use crate::wording::{escaped as html, visible};
 
-/// A character, or U+FFFD for one that hides or reorders text.
-pub(super) fn visible(c: char) -> char {
-    let hidden = c.is_control()
-        || matches!(c, '\u{200b}' | '\u{2060}'..='\u{2064}' | '\u{feff}' | '\u{00ad}' | '\u{fff9}'..='\u{fffb}')
-        || matches!(c, '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{206f}')
-        || matches!(c, '\u{e0000}'..='\u{e007f}');
-    if hidden { '\u{fffd}' } else { c }
+/// Words as an anchor: letters and digits of any script in lower case, hyphens between.
+pub(super) fn slug(raw: &str) -> String {
+    wording::slug(raw, char::is_alphanumeric)
 }
 
 /// Text as Markdown that shows exactly its cleaned self, in a table cell, a list item, a heading or a paragraph.
@@ -65,42 +45,10 @@ pub(super) fn markdown(raw: &str, out: &mut dyn Write) -> Result<()> {
     out.write_all(text(raw).as_bytes())
 }
 
-/// Text inside an HTML element or a quoted attribute.
-pub(super) fn html(raw: &str) -> String {
-    let mut out = String::with_capacity(raw.len());
-    for c in raw.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            c => out.push(visible(c)),
-        }
-    }
-    out
-}
-
 /// One segment of a relative address: anything but letters, digits, `-`, `_` and `.` is written in per cent.
 pub(super) fn path_segment(raw: &str) -> String {
     let plain = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_' | b'.');
     let written =
         raw.bytes().map(|byte| if plain(byte) { char::from(byte).to_string() } else { format!("%{byte:02X}") });
     written.collect::<Vec<_>>().concat()
-}
-
-/// Words as an id: letters and digits in lower case, hyphens between.
-pub(super) fn slug(raw: &str) -> String {
-    let mut out = String::new();
-    for c in raw.chars().flat_map(char::to_lowercase) {
-        if c.is_alphanumeric() {
-            out.push(c);
-        } else if !out.is_empty() && !out.ends_with('-') {
-            out.push('-');
-        }
-        if out.len() >= 60 {
-            break;
-        }
-    }
-    out.trim_end_matches('-').to_string()
 }

@@ -4,6 +4,7 @@
 use super::fault::TemplateFault;
 use super::templates::Templates;
 use super::{clean, context};
+use crate::draw;
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use serde::Serialize;
@@ -29,6 +30,8 @@ pub(super) struct Frame {
 pub(super) struct Look<'a> {
     /// The style sheets, in order.
     pub(super) styles: &'a [&'a str],
+    /// Whether drawings are on it.
+    pub(super) drawings: bool,
     /// The script, where something works.
     pub(super) script: Option<&'a str>,
     /// What stands at the foot of every sheet of paper.
@@ -51,6 +54,9 @@ impl Frame {
         let mut style = String::new();
         for name in look.styles {
             style.push_str(&templates.page(name, &nothing)?);
+        }
+        if look.drawings {
+            style.push_str(&draw::style());
         }
         let foot = context(&Foot { foot: css_string(look.foot) })?;
         style.push_str(&templates.page("sheets.css", &foot)?);

@@ -18,7 +18,8 @@ const COMMONEST: usize = 3;
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn index(rows: &[Row], templates: &Templates) -> Result<Vec<u8>, TemplateFault> {
-    let look = Look { styles: &["style.css", "index.css"], script: Some("index.js"), foot: "Job packs" };
+    let look =
+        Look { styles: &["style.css", "index.css"], drawings: false, script: Some("index.js"), foot: "Job packs" };
     let ready = rows.iter().filter(|r| r.ready).count();
     let (parts, reasons) = (parts(rows), reasons(rows));
     let page = IndexContext {

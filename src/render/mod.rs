@@ -6,10 +6,13 @@ mod fault;
 mod frame;
 mod html;
 mod index;
+mod labels;
 mod note;
+mod pictures;
 mod sheet;
 mod templates;
 
+use crate::draw::{self, Pictures};
 use crate::pack::View;
 use frame::{Frame, Look};
 use serde::Serialize;
@@ -23,19 +26,23 @@ pub use index::index;
 pub use sheet::sheet;
 pub use templates::Templates;
 
-/// The files of a pack by name: `pack.md`, `pack.html`, `pack.json`.
+/// The files of a pack by name: `pack.md`, `pack.html`, `pack.json`, and a file in `drawings/` for each drawing.
 ///
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
-    let markdown = markdown(view, templates)?;
-    let page = html::page(&markdown);
-    let look = Look { styles: &["style.css"], script: Some("page.js"), foot: &title(view) };
+    let pictures = draw::pictures(&view.drawing);
+    let markdown = written(view, &pictures, templates)?;
+    let mut page = html::page(&markdown, &pictures);
+    page.body.push_str(&labels::labels(&view.labels, templates)?);
+    let look =
+        Look { styles: &["style.css", "labels.css"], drawings: true, script: Some("page.js"), foot: &title(view) };
     let frame = Frame::new(templates, &look)?;
     let html = templates.page("page.html", &context(&PageContext::new(view, &page, frame))?)?;
     let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
     let files = [("pack.md", markdown.into_bytes()), ("pack.html", html.into_bytes()), ("pack.json", json)];
-    Ok(files.into_iter().map(|(name, bytes)| (name.to_string(), bytes)).collect())
+    let drawings = pictures.all().map(|drawing| (pictures::path(drawing), drawing.file().into_bytes()));
+    Ok(files.into_iter().map(|(name, bytes)| (name.to_string(), bytes)).chain(drawings).collect())
 }
 
 /// A pack as Markdown.
@@ -43,7 +50,13 @@ pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn markdown(view: &View, templates: &Templates) -> Result<String, TemplateFault> {
-    let text = templates.markdown("pack.md", &context(view)?)?;
+    written(view, &draw::pictures(&view.drawing), templates)
+}
+
+fn written(view: &View, pictures: &Pictures, templates: &Templates) -> Result<String, TemplateFault> {
+    let mut context = context(view)?;
+    context.insert("pictures", &pictures::Named::new(pictures));
+    let text = templates.markdown("pack.md", &context)?;
     Ok(tidy(&text))
 }
 

@@ -4,6 +4,7 @@ use super::fault::TemplateFault;
 use super::frame::{Frame, Look};
 use super::html::{self, Heading};
 use super::{Templates, clean, context, tidy};
+use crate::draw::Pictures;
 use crate::pack::sheet::SheetView;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -30,10 +31,10 @@ struct PageContext<'a> {
 /// When a template has a fault, with its file, line and column.
 pub fn sheet(view: &SheetView, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
     let markdown = tidy(&templates.markdown("sheet.md", &context(&SheetContext { sheet: view })?)?);
-    let page = html::page(&markdown);
+    let page = html::page(&markdown, &Pictures::default());
     let title = clean(&format!("Survey sheet: {}", view.title));
     // Nothing of a blank sheet is kept: the next site is another one.
-    let look = Look { styles: &["style.css", "sheet.css"], script: None, foot: &title };
+    let look = Look { styles: &["style.css", "sheet.css"], drawings: false, script: None, foot: &title };
     let frame = Frame::new(templates, &look)?;
     let given = PageContext { frame, title, headings: &page.headings, top: &page.top, body: &page.body };
     let html = templates.page("sheet.html", &context(&given)?)?;

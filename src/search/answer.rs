@@ -34,6 +34,7 @@ pub(super) fn answer(vocabulary: &Vocabulary<'_>, question: &Question) -> Result
     let asked = ask(vocabulary, &question.words)?;
     let mut answer = Answer { read_as: asked.read_as.clone(), ..Answer::default() };
     answer.asked = asked.side().zip(asked.signed().map(str::to_string));
+    answer.lit.on_side(asked.side());
     let all = usize::try_from(vocabulary.searcher.num_docs()).unwrap_or(usize::MAX);
     let limit = question.limit.min(all);
     let Some(asking) = asking(vocabulary, question, &asked, &mut answer)?.filter(|_| limit > 0) else {

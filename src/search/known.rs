@@ -1,13 +1,23 @@
 //! How a fact is known, in the words of DESIGN.md section 4.
 
-use crate::model::{Cite, Standing};
+use crate::model::{Cite, Evidence, Standing};
+use crate::wording::at_sites;
 
 /// How far a fact can be relied on, and the places that say so: `manual p.6; bench`.
 #[must_use]
 pub fn known(cites: &[Cite]) -> String {
-    let sources: Vec<String> = cites.iter().map(source).collect();
+    known_at(cites, Evidence::default())
+}
+
+/// The same, with what sites measured: `measured (manual p.6; measured at 3 sites)`.
+#[must_use]
+pub fn known_at(cites: &[Cite], evidence: Evidence) -> String {
+    let sites = at_sites(evidence.agree, evidence.disagree);
+    let sources: Vec<String> = cites.iter().map(source).chain(Some(sites).filter(|sites| !sites.is_empty())).collect();
     let sources = sources.join("; ");
-    match Standing::of(cites) {
+    match Standing::at_sites(cites, evidence) {
+        Standing::Unverified if evidence.disagree > 0 => format!("unverified, confirm on site ({sources})"),
+        _ if evidence.disagree > 0 => format!("confirm on site ({sources})"),
         Standing::Confirmed => format!("confirmed ({sources})"),
         Standing::Measured => format!("measured ({sources})"),
         Standing::Manual => format!("manual ({sources})"),

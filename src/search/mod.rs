@@ -26,7 +26,7 @@ mod ways;
 pub use answer::Answer;
 pub use entry::{Hit, Kind};
 pub use index::{Index, Question, SearchFault};
-pub use known::known;
+pub use known::{known, known_at};
 pub use lexicon::Lexicon;
 pub use lit::Lit;
 pub use mark::Sign;

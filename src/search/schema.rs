@@ -108,7 +108,9 @@ impl Fields {
         let place = self.place(entry);
         if matches!(entry.hit.kind, Kind::Terminal | Kind::Fuse) {
             let head = pieces(text).into_iter().next().and_then(|piece| piece.forms.into_iter().next());
-            head.into_iter().for_each(|head| document.add_text(self.head, head));
+            if let Some(head) = head {
+                document.add_text(self.head, head);
+            }
         }
         let fields = [(place, text), (self.extra, &entry.extra), (self.context, &entry.context)];
         let mut spelled = BTreeSet::new();

@@ -33,6 +33,10 @@ pub(super) fn pieces(text: &str) -> Vec<Piece> {
             let unfolded: String = mark::printed(slice).chars().filter(|c| c.is_alphanumeric()).collect();
             piece.forms.extend((!is_one).then_some(unfolded));
             piece.forms.extend(whole.sign.map(|_| whole.whole()));
+            if is_one {
+                let start = raw.start + (slice.len() - slice.trim_start_matches(punctuation).len());
+                piece.at = start..start + slice.trim_matches(punctuation).len();
+            }
         }
         join_quantity(&mut pieces, first);
     }
@@ -93,6 +97,9 @@ fn part(raw: &str, at: Range<usize>, offset: usize) -> Option<Piece> {
         return None;
     }
     let mut forms = vec![stem(&word)];
+    if forms.first() != Some(&word) {
+        forms.push(word.clone());
+    }
     if let Some(number) = number_of_quantity(&word) {
         forms.push(number.to_string());
     }
@@ -141,13 +148,13 @@ mod tests {
 
     #[test]
     fn divides_words_and_drops_the_punctuation_around_them() {
-        assert_eq!(forms("(Hold-off), \"chirped\"."), [vec!["hold", "holdoff"], vec!["off"], vec!["chirp"]]);
+        assert_eq!(forms("(Hold-off), \"chirped\"."), [vec!["hold", "holdoff"], vec!["off"], vec!["chirp", "chirped"]]);
         assert_eq!(forms("the sounder's own"), [vec!["the"], vec!["sounder"], vec!["own"]]);
     }
 
     #[test]
     fn numbers_go_with_their_units() {
-        assert_eq!(forms("idles at 12.9 V"), [vec!["idl"], vec!["at"], vec!["12.9v", "12.9"]]);
+        assert_eq!(forms("idles at 12.9 V"), [vec!["idl", "idles"], vec!["at"], vec!["12.9v", "12.9"]]);
         assert_eq!(forms("12V out"), [vec!["12v", "12"], vec!["out"]]);
     }
 

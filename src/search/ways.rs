@@ -45,6 +45,8 @@ const EXTRA: f32 = 5.0;
 const RING_EXTRA: f32 = 4.75;
 /// A word of what the card is called.
 const CONTEXT: f32 = 4.0;
+/// What it counts besides that a word is there as typed, and not only in another form.
+const AS_TYPED: f32 = 0.25;
 /// The side asked for.
 const SIDE: f32 = 8.0;
 /// What is left of all these where a word is read as another.
@@ -273,10 +275,16 @@ impl Ways<'_> {
             [] => Ok(()),
             [word] => {
                 self.lit.word(word);
+                let as_typed = text.to_lowercase();
+                if as_typed != *word {
+                    self.word(field, &as_typed, score + AS_TYPED)?;
+                }
                 self.word(field, word, score)
             }
             words => {
-                words.iter().for_each(|word| self.lit.word(word));
+                for word in words {
+                    self.lit.word(word);
+                }
                 let phrase = PhraseQuery::new(words.iter().map(|word| term(field, word)).collect());
                 self.push(constant(phrase, score * self.factor), score * self.factor);
                 self.word(field, &name_key(text), score / words_in(text))
@@ -289,13 +297,18 @@ impl Ways<'_> {
     }
 }
 
+/// Whether a mark is so short that the same letters in a text are something else: T is a mark, and how slow a fuse is.
+fn is_letters(base: &str) -> bool {
+    base.chars().count() <= 2 && base.chars().all(char::is_alphabetic)
+}
+
 /// A thing on a side: the side counts, and must be there where it was said of something that is no mark.
 fn with_side(unsigned: Way, side: Option<Way>, must: bool) -> Option<Way> {
     let Some(side) = side else { return (!must).then_some(unsigned) };
-    let most = unsigned.most + side.most;
+    let sum = unsigned.most + side.most;
     let occur = if must { Occur::Must } else { Occur::Should };
     let query = BooleanQuery::new(vec![(Occur::Must, unsigned.query), (occur, side.query)]);
-    Some(Way { query: Box::new(query), most })
+    Some(Way { query: Box::new(query), most: sum })
 }
 
 /// Of several ways the best alone counts, so that equal marks come in card order.

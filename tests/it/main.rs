@@ -3,7 +3,9 @@
 mod check;
 mod cli;
 mod docs;
+mod drawings;
 mod edit;
+mod evidence;
 mod figures;
 mod findings;
 mod guard;

@@ -202,7 +202,7 @@ fn golden_packs() {
         for (file, bytes) in files(&view_of(&library, survey)) {
             let path = expected(name).join(&file);
             if std::env::var_os("WIRELORE_EXPECT").is_some_and(|v| v == "write") {
-                std::fs::create_dir_all(expected(name)).expect("a folder can be made");
+                std::fs::create_dir_all(path.parent().expect("a folder")).expect("a folder can be made");
                 std::fs::write(&path, &bytes).expect("a file can be written");
             }
             let wanted = std::fs::read(&path).unwrap_or_default();

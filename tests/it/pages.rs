@@ -2,6 +2,7 @@
 
 pub(crate) mod demo;
 mod hostile;
+mod labels;
 mod safety;
 pub(crate) mod tables;
 mod templates;
@@ -62,6 +63,17 @@ const TAGS: &[&str] = &[
     "wbr",
     "br",
     "hr",
+    "figure",
+    "figcaption",
+    // Drawings.
+    "svg",
+    "g",
+    "desc",
+    "path",
+    "rect",
+    "circle",
+    "ellipse",
+    "text",
 ];
 
 /// Attributes that a page may hold.
@@ -88,6 +100,20 @@ const ATTRIBUTES: &[&str] = &[
     "style",
     "tabindex",
     "type",
+    // Drawings.
+    "aria-labelledby",
+    "cx",
+    "cy",
+    "d",
+    "height",
+    "r",
+    "role",
+    "rx",
+    "ry",
+    "viewbox",
+    "width",
+    "x",
+    "y",
     "value",
 ];
 
@@ -95,7 +121,7 @@ const ATTRIBUTES: &[&str] = &[
 pub(crate) fn tags(html: &str) -> Vec<(String, Vec<(String, String)>)> {
     let mut found = Vec::new();
     for part in html.split('<').skip(1) {
-        let inner = part.split('>').next().unwrap_or_default();
+        let inner = part.split('>').next().unwrap_or_default().trim_end_matches('/');
         let (name, rest) = inner.split_once([' ', '\n']).unwrap_or((inner, ""));
         found.push((name.trim_start_matches('/').to_lowercase(), attributes(rest)));
     }

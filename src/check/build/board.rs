@@ -160,21 +160,10 @@ fn pull_up(row: &Node) -> Fact<Ohms> {
 }
 
 fn open_collector(sheet: &mut Sheet<'_>, row: &Node, card: &Card<'_>) -> Option<OutputKind> {
-    if let Some(entry) = row.entry("terminals") {
-        sheet.fault(entry.key.span, "an open collector has one terminal", "write `terminal: OUT1`");
-    } else if row.get("terminal").is_none() {
-        sheet.fault(shape::place(row), "an open collector needs the key `terminal`", "write `terminal: OUT1`");
-    }
     Some(OutputKind::OpenCollector { terminal: card.terminals.key(sheet, row, "terminal")? })
 }
 
 fn relay(sheet: &mut Sheet<'_>, row: &Node, card: &Card<'_>) -> Option<OutputKind> {
-    const HELP: &str = "write `terminals: { common: RC, normally_open: RNO, normally_closed: RNC }`";
-    if let Some(entry) = row.entry("terminal") {
-        sheet.fault(entry.key.span, "a relay has a terminal for each contact", HELP);
-    } else if row.get("terminals").is_none() {
-        sheet.fault(shape::place(row), "a relay needs the key `terminals`", HELP);
-    }
     let contacts = row.get("terminals")?;
     let normally_open = card.terminals.key(sheet, contacts, "normally_open");
     let normally_closed = card.terminals.key(sheet, contacts, "normally_closed");

@@ -15,11 +15,6 @@ pub(crate) fn cable(sheet: &mut Sheet<'_>, root: &Node) -> Cable {
     for node in nodes {
         colours.add(sheet, node);
     }
-    if let Some(node) = root.get("conductor").and_then(|block| block.get("strands"))
-        && parse::count(node) == Some(0)
-    {
-        sheet.fault(node.span, "a conductor has one strand at least", "write `strands: 7`");
-    }
     Cable {
         id: look::name(root, "id"),
         does: look::text(root, "does"),

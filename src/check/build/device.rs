@@ -24,7 +24,7 @@ pub(crate) fn device(sheet: &mut Sheet<'_>, root: &Node) -> Device {
         supply: look::fact(root, "supply", |block| block.entries().map(|_| supply(block))),
         alarm: look::fact(root, "alarm", contact),
         tamper: look::fact(root, "tamper", contact),
-        triggers: look::rows(root, "triggers").map(|row| trigger(sheet, row)).collect(),
+        triggers: look::rows(root, "triggers").map(trigger).collect(),
         volts: look::window(root, "volts"),
         self_activating: look::flag(root, "self_activating"),
         reconnect: look::word(root, "reconnect", &words::RECONNECT),
@@ -48,15 +48,8 @@ fn contact(block: &Node) -> Option<Contact> {
     })
 }
 
-fn trigger(sheet: &mut Sheet<'_>, row: &Node) -> DeviceTrigger {
+fn trigger(row: &Node) -> DeviceTrigger {
     let fires = look::word(row, "fires", &words::FIRES);
-    if let Some(entry) = row.entry("pull_up")
-        && entry.value.text() != Some("none")
-        && fires.is_some_and(|fires| !fires.is_negative())
-    {
-        let help = "leave `pull_up` out: only a trigger fired by its negative watches for a positive";
-        sheet.fault(entry.key.span, "`pull_up` goes with negative triggers only", help);
-    }
     DeviceTrigger {
         trigger: look::name(row, "trigger"),
         fires,

@@ -5,7 +5,7 @@ use super::super::sheet::Sheet;
 use super::names::Names;
 use super::unit::{self, Card};
 use super::{cite, look};
-use crate::model::{Pair, Panel, Returns, Siren, SirenTamper, SirenTrigger, Zone};
+use crate::model::{Pair, Panel, Siren, SirenTamper, SirenTrigger, Zone};
 use crate::source::Node;
 
 /// A panel.
@@ -51,12 +51,6 @@ fn trigger(sheet: &mut Sheet<'_>, row: &Node, card: &Card<'_>) -> Option<SirenTr
 
 fn tamper(sheet: &mut Sheet<'_>, block: &Node, card: &Card<'_>) -> Option<SirenTamper> {
     let returns = look::word(block, "returns", &words::RETURNS);
-    if let Some(entry) = block.entry("with")
-        && returns != Some(Returns::Pair)
-    {
-        let help = "write `returns: pair`, or leave `with` out";
-        sheet.fault(entry.key.span, "`with` belongs to a tamper that returns over a pair", help);
-    }
     let with = card.terminals.key(sheet, block, "with");
     Some(SirenTamper { terminal: card.terminals.key(sheet, block, "terminal")?, returns, with })
 }

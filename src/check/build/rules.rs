@@ -48,15 +48,12 @@ fn temperature(sheet: &mut Sheet<'_>, root: &Node) -> Vec<TemperaturePoint> {
     points
 }
 
-/// The rings of words; a ring of one word stands for nothing else.
-pub(crate) fn terms(sheet: &mut Sheet<'_>, root: &Node) -> Terms {
+/// The rings of words.
+pub(crate) fn terms(root: &Node) -> Terms {
     let nodes = root.get("terms").and_then(Node::list).unwrap_or_default();
     let mut rings = Vec::new();
     for node in nodes {
         let words = node.list().unwrap_or_default();
-        if node.list().is_some() && words.len() < 2 {
-            sheet.fault(node.span, "a ring needs two words at least", "write `[strobe, stb, flash]`");
-        }
         rings.push(words.iter().filter_map(look::own_text).map(str::to_owned).collect());
     }
     Terms { rings }

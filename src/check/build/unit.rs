@@ -4,7 +4,7 @@ use super::super::keys::words;
 use super::super::sheet::Sheet;
 use super::names::Names;
 use super::{cite, look, power};
-use crate::model::{Fuse, Keypad, Link, Mains, PowerSupply, SourceText, Terminal, Unit};
+use crate::model::{Evidence, Fuse, Keypad, Link, Mains, PowerSupply, SourceText, Terminal, Unit};
 use crate::source::Node;
 
 /// What the blocks of a card refer to.
@@ -74,6 +74,7 @@ fn terminal(sheet: &mut Sheet<'_>, row: &Node, card: &Card<'_>) -> Terminal {
         fuse: card.fuses.key(sheet, row, "fuse"),
         notes: look::text(row, "notes"),
         cite: cite::of(row, &card.sources),
+        evidence: Evidence::default(),
     }
 }
 
@@ -86,11 +87,17 @@ fn fuse(row: &Node, card: &Card<'_>) -> Fuse {
         guards: look::text(row, "guards"),
         place: look::text(row, "where"),
         cite: cite::of(row, &card.sources),
+        evidence: Evidence::default(),
     }
 }
 
 fn link(row: &Node, card: &Card<'_>) -> Link {
-    Link { mark: look::name(row, "mark"), does: look::name(row, "does"), cite: cite::of(row, &card.sources) }
+    Link {
+        mark: look::name(row, "mark"),
+        does: look::name(row, "does"),
+        cite: cite::of(row, &card.sources),
+        evidence: Evidence::default(),
+    }
 }
 
 fn keypad(sheet: &mut Sheet<'_>, block: &Node, card: &Card<'_>) -> Keypad {

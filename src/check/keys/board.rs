@@ -4,16 +4,19 @@ use super::unit::{
     ALSO, CAUTIONS, FUSES, ID, KEYPAD_KEY, KIND, LINKS, MAINS_KEY, MAKER, MARKINGS, MODEL, POWER_KEY, SOURCES,
     TERMINALS,
 };
-use super::{Block, Key, MANY, PAIR, Shape, Unit, words};
+use super::{Block, Key, MANY, PAIR, Shape, Unit, When, words};
 
-const BANDS: Shape = Shape::List(&Shape::Block(&BAND), 1, MANY);
+// `check` says it of two bands `normal` with the line of the first.
+const BANDS: Shape = Shape::Once(&Shape::List(&Shape::Block(&BAND), 1, MANY), "state", "normal");
 const WIRING_WORDS: Shape = Shape::Word(&words::names(&words::WIRING));
+
+const RELAY: &str = "write `terminals: { common: RC, normally_open: RNO, normally_closed: RNC }`";
 
 /// A new board.
 pub(crate) static BOARD: Block = Block {
     name: "a board card",
     keys: &[
-        Key::must("kind", Shape::Name, KIND, "board"),
+        Key::must("kind", Shape::Is("board"), KIND, "board"),
         Key::must("id", Shape::Id, ID, "fennick-f8"),
         MAKER,
         MODEL,
@@ -161,13 +164,21 @@ static OUTPUT: Block = Block {
     keys: &[
         Key::must("output", Shape::Name, "its name", "SND"),
         Key::must("type", Shape::Word(&["open-collector", "relay"]), "what it is made of", "open-collector"),
-        Key::new("terminal", Shape::Mark, "an open collector's terminal", "OUT1"),
+        Key::new("terminal", Shape::Mark, "an open collector's terminal", "OUT1")
+            .only(When::not("type", &["relay"]), "a relay has a terminal for each contact", RELAY)
+            .due(
+                When::says("type", &["open-collector"]),
+                "an open collector needs the key `terminal`",
+                "write `terminal: OUT1`",
+            ),
         Key::new(
             "terminals",
             Shape::Block(&CONTACTS),
             "a relay's terminals",
             "{ common: RC, normally_open: RNO, normally_closed: RNC }",
-        ),
+        )
+        .only(When::not("type", &["open-collector"]), "an open collector has one terminal", "write `terminal: OUT1`")
+        .due(When::says("type", &["relay"]), "a relay needs the key `terminals`", RELAY),
         Key::new("limit", Shape::Positive(Unit::Amps), "what it can carry", "1 A"),
         Key::new("pull_up", Shape::Positive(Unit::Ohms), "the resistor to positive it has built in", "none").or_none(),
         Key::cite(),

@@ -7,7 +7,7 @@ use super::{Block, Key, MANY, Shape, Unit};
 pub(crate) static CABLE: Block = Block {
     name: "a cable card",
     keys: &[
-        Key::must("kind", Shape::Name, KIND, "cable"),
+        Key::must("kind", Shape::Is("cable"), KIND, "cable"),
         Key::must("id", Shape::Id, ID, "alarm-6"),
         MAKER,
         MODEL,
@@ -30,7 +30,7 @@ pub(crate) static CABLE: Block = Block {
 static CONDUCTOR: Block = Block {
     name: "a conductor",
     keys: &[
-        Key::new("strands", Shape::Count, "how many copper strands; give their `diameter` too", "7"),
+        Key::new("strands", Shape::Count(1), "how many copper strands; give their `diameter` too", "7"),
         Key::new("diameter", Shape::Positive(Unit::Millimetres), "how thick each strand is", "0.2 mm"),
         Key::new("area", Shape::Positive(Unit::SquareMillimetres), "the copper's cross-section", "0.22 mm2"),
         Key::new("ohms_per_km", Shape::Positive(Unit::Ohms), "one core's ohms for a kilometre; wins", "92 Ω"),

@@ -1,7 +1,7 @@
 //! The device card's keys.
 
 use super::unit::{ALSO, CAUTIONS, ID, KIND, MAKER, MARKINGS, MODEL, SOURCES};
-use super::{Block, Key, MANY, Shape, Unit, words};
+use super::{Block, Key, MANY, Shape, Unit, When, words};
 
 const CONTACT: Key =
     Key::new("contact", Shape::Word(&words::names(&words::CONTACT)), "how it is at rest", "normally-closed");
@@ -11,7 +11,7 @@ const SERIES: Key = Key::new("series", Shape::Quantity(Unit::Ohms), "ohms in ser
 pub(crate) static DEVICE: Block = Block {
     name: "a device card",
     keys: &[
-        Key::must("kind", Shape::Name, KIND, "device"),
+        Key::must("kind", Shape::Is("device"), KIND, "device"),
         Key::must("id", Shape::Id, ID, "motion-detector"),
         MAKER,
         MODEL,
@@ -56,7 +56,7 @@ pub(crate) static DEVICE: Block = Block {
             "what goes back first on a self-activating sounder",
             "hold-off-first",
         ),
-        Key::new("data", Shape::Count, "bus cores it needs besides its supply", "2").or_none(),
+        Key::new("data", Shape::Count(0), "bus cores it needs besides its supply", "2").or_none(),
         Key::new("bus", Shape::Name, "which boards' keypad bus it speaks", "fennick"),
         CAUTIONS,
         Key::cite(),
@@ -97,7 +97,12 @@ static TRIGGER: Block = Block {
             "it watches its trigger wire and wants this to positive at the board",
             "1 kΩ",
         )
-        .or_none(),
+        .or_none()
+        .only(
+            When::not("fires", &["positive-applied", "positive-removed"]),
+            "`pull_up` goes with negative triggers only",
+            "leave `pull_up` out: only a trigger fired by its negative watches for a positive",
+        ),
         Key::cite(),
     ],
 };

@@ -1,5 +1,5 @@
 //! The keys of every kind of file, as data: what each is called, what shape its value has, whether it must be
-//! there, what it means, and an example. Faults, starting files and the book's reference are all made from it.
+//! there, what it means, and an example. Faults, starting files, schemas and the book's reference are all made from it.
 
 mod board;
 mod cable;
@@ -7,6 +7,7 @@ mod device;
 mod panel;
 mod rules;
 mod survey;
+mod tie;
 mod unit;
 pub(crate) mod words;
 
@@ -16,7 +17,8 @@ pub(crate) use device::DEVICE;
 pub(crate) use panel::PANEL;
 pub(crate) use rules::{NOTE, RULES, TERMS};
 pub(crate) use survey::SURVEY;
-pub(crate) use unit::SUPPLY;
+pub(crate) use tie::{Tie, When};
+pub(crate) use unit::{KIND, SUPPLY};
 
 use crate::units::{
     AmpHours, Amps, Celsius, Hours, Metres, Millimetres, Misread, Ohms, Percent, Quantity, SquareMillimetres, Volts,
@@ -37,6 +39,10 @@ pub(crate) struct Key {
     pub(crate) means: &'static str,
     /// A correct value.
     pub(crate) example: &'static str,
+    /// What another key must say for this one to make sense.
+    pub(crate) only: Option<Tie>,
+    /// What another key must say for this one to be due.
+    pub(crate) due: Option<Tie>,
 }
 
 /// A block of keys.
@@ -63,8 +69,10 @@ pub(crate) enum Shape {
     Colour,
     /// `true` or `false`.
     Flag,
-    /// A whole number.
-    Count,
+    /// This word and no other.
+    Is(&'static str),
+    /// A whole number, this or more.
+    Count(u32),
     /// A number above nothing, without a unit.
     Factor,
     /// A day.
@@ -85,12 +93,16 @@ pub(crate) enum Shape {
     Word(&'static [&'static str]),
     /// A list whose entries look like this, of at least and at most so many.
     List(&'static Shape, usize, usize),
+    /// A list of blocks, in which one word stands at most once at a key.
+    Once(&'static Shape, &'static str, &'static str),
     /// One, or a list of them.
     OneOrMore(&'static Shape),
     /// A block of keys.
     Block(&'static Block),
     /// Names that the writer chooses, each with a value; what the names are called.
     Map(&'static str, &'static Shape),
+    /// Words that stand for each other, two at least.
+    Ring,
     /// Where a core is.
     Core,
     /// A fuse as found.
@@ -112,7 +124,7 @@ pub(crate) const CITE: Shape = Shape::OneOrMore(&Shape::Text);
 impl Key {
     /// A key that may be left out.
     pub(crate) const fn new(name: &'static str, shape: Shape, means: &'static str, example: &'static str) -> Self {
-        Self { name, shape, required: false, none: false, means, example }
+        Self { name, shape, required: false, none: false, means, example, only: None, due: None }
     }
 
     /// A key that must be there.
@@ -123,6 +135,16 @@ impl Key {
     /// The same key, taking `none` as well.
     pub(crate) const fn or_none(self) -> Self {
         Self { none: true, ..self }
+    }
+
+    /// The same key, which makes sense only when another one says so.
+    pub(crate) const fn only(self, when: When, message: &'static str, help: &'static str) -> Self {
+        Self { only: Some(Tie { when, message, help }), ..self }
+    }
+
+    /// The same key, which must be there when another one says so.
+    pub(crate) const fn due(self, when: When, message: &'static str, help: &'static str) -> Self {
+        Self { due: Some(Tie { when, message, help }), ..self }
     }
 
     /// `cite`, which any block may have.
@@ -204,6 +226,25 @@ impl Unit {
             Self::Percent => (Percent::NAME, Percent::EXAMPLE),
             Self::SquareMillimetres => (SquareMillimetres::NAME, SquareMillimetres::EXAMPLE),
             Self::Volts => (Volts::NAME, Volts::EXAMPLE),
+        }
+    }
+
+    /// The units that it can be written in, and whether it can be below nothing.
+    pub(crate) fn units(self) -> (&'static [(&'static str, f64)], bool) {
+        fn of<Q: Quantity>() -> (&'static [(&'static str, f64)], bool) {
+            (Q::UNITS, Q::LOWEST < 0.0)
+        }
+        match self {
+            Self::AmpHours => of::<AmpHours>(),
+            Self::Amps => of::<Amps>(),
+            Self::Celsius => of::<Celsius>(),
+            Self::Hours => of::<Hours>(),
+            Self::Metres => of::<Metres>(),
+            Self::Millimetres => of::<Millimetres>(),
+            Self::Ohms => of::<Ohms>(),
+            Self::Percent => of::<Percent>(),
+            Self::SquareMillimetres => of::<SquareMillimetres>(),
+            Self::Volts => of::<Volts>(),
         }
     }
 }

@@ -4,7 +4,7 @@ use super::unit::{
     ALSO, CAUTIONS, FUSES, ID, KEYPAD_KEY, KIND, LINKS, MAINS_KEY, MAKER, MARKINGS, MODEL, POWER_KEY, SOURCES,
     TERMINALS,
 };
-use super::{Block, Key, MANY, PAIR, Shape, words};
+use super::{Block, Key, MANY, PAIR, Shape, When, words};
 
 const WIRING: Key =
     Key::new("wiring", Shape::Word(&words::names(&words::WIRING)), "how the loop is watched", "closed-loop");
@@ -15,7 +15,7 @@ const FIRES: Key =
 pub(crate) static PANEL: Block = Block {
     name: "a panel card",
     keys: &[
-        Key::must("kind", Shape::Name, KIND, "panel"),
+        Key::must("kind", Shape::Is("panel"), KIND, "panel"),
         Key::must("id", Shape::Id, ID, "merrowby-mb6"),
         MAKER,
         MODEL,
@@ -113,7 +113,11 @@ static SIREN_TAMPER: Block = Block {
     keys: &[
         Key::must("terminal", Shape::Mark, "the terminal it comes back to", "STR"),
         Key::new("returns", Shape::Word(&words::names(&words::RETURNS)), "what it comes back over", "negative"),
-        Key::new("with", Shape::Mark, "the other terminal, when `returns: pair`", "STC"),
+        Key::new("with", Shape::Mark, "the other terminal, when `returns: pair`", "STC").only(
+            When::says("returns", &["pair"]),
+            "`with` belongs to a tamper that returns over a pair",
+            "write `returns: pair`, or leave `with` out",
+        ),
         Key::cite(),
     ],
 };

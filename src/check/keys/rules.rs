@@ -1,6 +1,6 @@
 //! The keys of rules, of a note's header and of the rings of words.
 
-use super::{Block, CITE, Key, MANY, Shape, TEXTS, Unit, words};
+use super::{Block, CITE, Key, MANY, Shape, Unit, words};
 
 /// A rules file.
 pub(crate) static RULES: Block = Block {
@@ -69,7 +69,7 @@ pub(crate) static TERMS: Block = Block {
     name: "the file of rings",
     keys: &[Key::must(
         "terms",
-        Shape::List(&TEXTS, 0, MANY),
+        Shape::List(&Shape::Ring, 0, MANY),
         "rings of words that stand for each other in a search",
         "[ [strobe, stb, flash, beacon] ]",
     )],

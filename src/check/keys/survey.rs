@@ -1,6 +1,6 @@
 //! The survey's keys.
 
-use super::{Block, Key, MANY, Shape, Unit, words};
+use super::{Block, Key, MANY, Shape, Unit, When, words};
 
 /// A survey.
 pub(crate) static SURVEY: Block = Block {
@@ -206,7 +206,11 @@ static FIT: Block = Block {
     keys: &[
         Key::must("item", Shape::Name, "its name", "\"Hall motion\""),
         Key::new("keep", Shape::Flag, "whether it is there already and stays; left out: false", "true"),
-        Key::new("device", Shape::Name, "a new item's device card", "piezo-sounder"),
+        Key::new("device", Shape::Name, "a new item's device card", "piezo-sounder").due(
+            When::not("keep", &["true"]),
+            "",
+            "",
+        ),
         Key::new("place", Shape::Name, "where a new item goes: the `to` of a cable", "\"Kitchen\""),
         Key::new("share", Shape::Name, "items with the same word may share an input", "doors"),
         Key::new(

@@ -2,7 +2,7 @@
 
 use super::{Block, CITE, Key, MANY, MARKS, PAIR, Shape, TEXTS, Unit, words};
 
-pub(super) const KIND: &str = "which kind of card this is";
+pub(crate) const KIND: &str = "which kind of card this is";
 pub(super) const ID: &str = "the same as the file's name, without `.yaml`";
 
 pub(super) const MAKER: Key = Key::new("maker", Shape::Text, "who made it", "Merrowby");
@@ -174,7 +174,7 @@ static BATTERY: Block = Block {
 pub(crate) static SUPPLY: Block = Block {
     name: "a supply card",
     keys: &[
-        Key::must("kind", Shape::Name, KIND, "supply"),
+        Key::must("kind", Shape::Is("supply"), KIND, "supply"),
         Key::must("id", Shape::Id, ID, "harrack-box-3"),
         MAKER,
         MODEL,

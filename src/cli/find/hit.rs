@@ -33,25 +33,30 @@ pub(in crate::cli) fn head(look: Look, answer: &Answer, hit: &Hit) -> Vec<String
     lines
 }
 
-/// What is known of a hit besides.
-pub(in crate::cli) fn facts(look: Look, hit: &Hit) -> Vec<String> {
+/// What is known of a hit besides. What the hit before it has said of the same mark is not said again.
+pub(in crate::cli) fn facts(look: Look, hit: &Hit, before: Option<&Hit>) -> Vec<String> {
+    let before = before.filter(|before| before.mark.is_some() && before.mark == hit.mark && before.card == hit.card);
     let own = hit.kind == Kind::Fuse;
-    let facts = [
-        ("Danger:", &hit.danger),
-        ("Volts:", &hit.volts),
-        ("Fuse:", if own { &None } else { &hit.fuse }),
-        ("Check:", &hit.check),
-        ("Known:", &hit.known),
-    ];
     let mut lines = Vec::new();
-    for (label, fact) in facts {
-        let Some(fact) = fact else { continue };
+    for (label, fact) in labelled(hit) {
+        let is_said = before.is_some_and(|before| labelled(before).contains(&(label, fact)));
+        let Some(fact) = fact.filter(|_| !(is_said || own && label == "Fuse:")) else { continue };
         let is_danger = label == "Danger:";
         let label = if is_danger { look.alarm(label) } else { look.quiet(label) };
         let fact = fact.split('\n').map(crate::diagnostics::harmless).collect::<Vec<_>>().join(" ");
         lines.extend(look.wrap(&format!("{label} {fact}"), INDENT, "        "));
     }
     lines
+}
+
+fn labelled(hit: &Hit) -> [(&'static str, Option<&str>); 5] {
+    [
+        ("Danger:", hit.danger.as_deref()),
+        ("Volts:", hit.volts.as_deref()),
+        ("Fuse:", hit.fuse.as_deref()),
+        ("Check:", hit.check.as_deref()),
+        ("Known:", hit.known.as_deref()),
+    ]
 }
 
 /// That a hit is on the other side of the supply than the one asked for.

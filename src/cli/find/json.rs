@@ -1,13 +1,20 @@
 //! An answer for other programs.
 
-use crate::search::{Hit, Question};
+use crate::search::{Answer, Hit, Question};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 
 /// The answer to a question as JSON.
-pub(super) fn answer(question: &Question, hits: &[Hit]) -> String {
-    let hits: Vec<Value> = hits.iter().map(hit).collect();
-    json_text(&json!({ "query": question.words, "hits": hits }))
+pub(super) fn answer(question: &Question, answer: &Answer) -> String {
+    let hits: Vec<Value> = answer.hits.iter().map(hit).collect();
+    let read: Vec<Value> = answer.read_as.iter().map(|(typed, read)| json!({ "typed": typed, "read": read })).collect();
+    json_text(&json!({
+        "query": question.words,
+        "hits": hits,
+        "read_as": read,
+        "missing": answer.missing,
+        "part": answer.is_part,
+    }))
 }
 
 fn hit(hit: &Hit) -> Value {

@@ -26,7 +26,7 @@ pub(super) fn run(library: Option<PathBuf>, question: &Question, as_json: bool) 
     let answer = index.answer(question).map_err(failed)?;
     let look = Look::of_output();
     let mut report = if as_json {
-        Report::done(json::answer(question, &answer.hits))
+        Report::done(json::answer(question, &answer))
     } else if answer.hits.is_empty() {
         Report::default()
     } else {
@@ -46,6 +46,7 @@ pub(super) fn index(opened: &Opened) -> Result<Index, Report> {
 }
 
 /// The report of a search that failed.
+#[expect(clippy::needless_pass_by_value, reason = "it is what map_err gives")]
 pub(super) fn failed(fault: SearchFault) -> Report {
     Report::machine(format!("error: {fault}"))
 }

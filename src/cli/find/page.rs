@@ -15,9 +15,11 @@ pub(super) fn page(look: Look, answer: &Answer) -> String {
             lines.push(String::new());
         }
         lines.extend(hits.first().map(|hit| heading(look, hit)).unwrap_or_default());
+        let mut before = None;
         for hit in hits {
             lines.extend(hit::head(look, answer, hit));
-            lines.extend(hit::facts(look, hit));
+            lines.extend(hit::facts(look, hit, before));
+            before = Some(hit);
         }
     }
     let mut text = lines.join("\n");
@@ -58,4 +60,55 @@ fn by_card(hits: &[Hit]) -> Vec<Vec<&Hit>> {
         }
     }
     groups.into_iter().map(|(_, _, group)| group).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::page;
+    use crate::check;
+    use crate::cli::paint::Look;
+    use crate::search::{Answer, Index, Question};
+    use crate::source::Files;
+    use textwrap::core::display_width;
+
+    fn answer(words: &str) -> Answer {
+        let library = check::library(&Files::embedded()).value;
+        let index = Index::build(&library).expect("a library is indexed");
+        index.answer(&Question { words: words.into(), limit: 10, ..Question::default() }).expect("an answer")
+    }
+
+    #[test]
+    fn no_line_is_wider_than_the_terminal() {
+        for words in ["S+", "F2 blown", "strbe mb6", "sounder chirps every eight seconds"] {
+            let answer = answer(words);
+            for colours in [false, true] {
+                let text = page(Look { width: Some(40), colours }, &answer);
+                assert!(text.lines().all(|line| display_width(line) <= 40), "{words}: {text}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_opposite_sign_says_so_before_anything_else() {
+        let text = page(Look { width: None, colours: false }, &answer("S+"));
+        let line = text.lines().find(|line| line.contains("S-  ")).expect("S- is listed");
+        assert!(line.contains("opposite sign: asked S+, this is S-."), "{text}");
+        let asked = text.find("> S+").expect("S+ is listed");
+        assert!(asked < text.find("opposite sign").unwrap_or(0), "{text}");
+    }
+
+    #[test]
+    fn colours_say_nothing_that_the_words_do_not() {
+        let answer = answer("hold off mb6");
+        let plain = page(Look { width: None, colours: false }, &answer);
+        let coloured = page(Look { width: None, colours: true }, &answer);
+        assert!(plain.contains('*') && !plain.contains('\u{1b}') && coloured.contains('\u{1b}'));
+        assert_eq!(textwrap::core::display_width(&plain.replace('*', "")), textwrap::core::display_width(&coloured));
+    }
+
+    #[test]
+    fn a_slip_is_told() {
+        let text = page(Look { width: None, colours: false }, &answer("strbe mb6"));
+        assert!(text.starts_with("Read \"strbe\" as strobe."), "{text}");
+    }
 }

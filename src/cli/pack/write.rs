@@ -7,6 +7,9 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
+/// The folder of a pack's drawings.
+const FOLDER: &str = "drawings";
+
 /// Makes the folder for all packs.
 ///
 /// # Errors
@@ -30,7 +33,11 @@ pub(in crate::cli) fn pack(out: &Path, id: &str, files: &BTreeMap<String, Vec<u8
     let new = beside.path().join("new");
     fs::create_dir(&new)?;
     for (name, bytes) in files {
-        write(&new.join(name), bytes)?;
+        let path = new.join(name);
+        if let Some(folder) = path.parent() {
+            fs::create_dir_all(folder)?;
+        }
+        write(&path, bytes)?;
     }
     if fs::symlink_metadata(&target).is_err() {
         return fs::rename(&new, &target);
@@ -91,7 +98,21 @@ fn keep_others(old: &Path, new: &Path, files: &BTreeMap<String, Vec<u8>>) -> io:
     for entry in fs::read_dir(old)? {
         let name = entry?.file_name();
         let is_ours = name.to_str().is_some_and(|name| files.contains_key(name));
-        if !is_ours {
+        if name == FOLDER && new.join(&name).is_dir() && old.join(&name).is_dir() {
+            keep_beside_drawings(&old.join(&name), &new.join(&name))?;
+        } else if !is_ours {
+            fs::rename(old.join(&name), new.join(&name))?;
+        }
+    }
+    Ok(())
+}
+
+/// Moves what is no drawing out of an old folder of drawings: a drawing that a pack no longer has must not stay.
+fn keep_beside_drawings(old: &Path, new: &Path) -> io::Result<()> {
+    for entry in fs::read_dir(old)? {
+        let name = entry?.file_name();
+        let is_drawing = Path::new(&name).extension().is_some_and(|ending| ending == "svg");
+        if !is_drawing {
             fs::rename(old.join(&name), new.join(&name))?;
         }
     }

@@ -15,7 +15,7 @@ use std::io;
 use std::path::PathBuf;
 pub(super) use terminal::is_there;
 use terminal::{Happened, Taken};
-use view::{Size, last_top, screen};
+use view::{Size, last_top, open_at, screen};
 
 /// Runs the prompt until it is left. `question` says which card and kinds it keeps to.
 pub(super) fn run(library: Option<PathBuf>, question: &Question) -> Ended {
@@ -35,10 +35,10 @@ pub(super) fn run(library: Option<PathBuf>, question: &Question) -> Ended {
 fn talk(taken: &Taken, opened: &Opened, index: &Index, question: &Question) -> Ended {
     let mut state = State::default();
     loop {
-        let (width, height) = taken.size();
+        let (width, height) = Taken::size();
         let look = Look { width: Some(width), ..Look::of_output() };
         let size = Size { width, height, look };
-        taken.draw(&screen(&state, size)).map_err(|error| no_terminal(&error))?;
+        Taken::draw(&screen(&state, size)).map_err(|error| no_terminal(&error))?;
         let key = match taken.wait().map_err(|error| no_terminal(&error))? {
             Happened::Key(key) => key,
             Happened::Nothing => continue,
@@ -48,7 +48,9 @@ fn talk(taken: &Taken, opened: &Opened, index: &Index, question: &Question) -> E
         match state.press(key, size.room(), last) {
             Step::Draw => {}
             Step::Ask => ask(&mut state, index, question, look)?,
-            Step::Show(card) => state.open = show_card(opened, &card),
+            Step::Show(card, mark) => {
+                state.open = show_card(opened, &card).map(|open| open_at(open, mark.as_deref(), size))
+            }
             Step::Leave => return Ok(Report::default()),
         }
     }

@@ -32,8 +32,8 @@ pub(super) enum Step {
     Draw,
     /// The words changed: ask again.
     Ask,
-    /// Show the card of this id.
-    Show(String),
+    /// Show the card of this id, from where it speaks of this mark.
+    Show(String, Option<String>),
     /// Leave the prompt.
     Leave,
 }
@@ -93,7 +93,10 @@ impl State {
         }
         match key {
             Key::Escape => Step::Leave,
-            Key::Enter => self.answer.hits.get(self.chosen).map_or(Step::Draw, |hit| Step::Show(hit.card.clone())),
+            Key::Enter => {
+                let chosen = self.answer.hits.get(self.chosen);
+                chosen.map_or(Step::Draw, |hit| Step::Show(hit.card.clone(), hit.mark.clone()))
+            }
             Key::Up | Key::Down | Key::PageUp | Key::PageDown => {
                 let last = if self.answer.hits.is_empty() { last } else { self.answer.hits.len().saturating_sub(1) };
                 self.chosen = moved(self.chosen, key, 4, last);

@@ -65,20 +65,20 @@ impl Taken {
     }
 
     /// Columns and lines.
-    pub(super) fn size(&self) -> (usize, usize) {
+    pub(super) fn size() -> (usize, usize) {
         let (columns, lines) = size().unwrap_or((80, 24));
         (usize::from(columns.max(1)), usize::from(lines.max(1)))
     }
 
     /// Draws a screen.
-    pub(super) fn draw(&self, screen: &Screen) -> io::Result<()> {
+    pub(super) fn draw(screen: &Screen) -> io::Result<()> {
         let mut out = io::stdout().lock();
         for (row, line) in (0..u16::MAX).zip(&screen.lines) {
             queue!(out, MoveTo(0, row), Clear(ClearType::CurrentLine), Print(line))?;
         }
         let rows = u16::try_from(screen.lines.len()).unwrap_or(u16::MAX);
         let column = u16::try_from(screen.cursor).unwrap_or(u16::MAX);
-        if usize::from(rows) < self.size().1 {
+        if usize::from(rows) < Self::size().1 {
             queue!(out, MoveTo(0, rows), Clear(ClearType::FromCursorDown))?;
         }
         queue!(out, MoveTo(column, 0))?;

@@ -42,6 +42,14 @@ pub(super) fn screen(state: &State, size: Size) -> Screen {
     screen
 }
 
+/// An open card from the row that begins with a mark, where it has one.
+pub(super) fn open_at(mut open: Open, mark: Option<&str>, size: Size) -> Open {
+    let lines = open_lines(&open, size);
+    let row = lines.iter().position(|line| mark.is_some() && line.split_whitespace().next() == mark);
+    open.top = row.unwrap_or(0).min(lines.len().saturating_sub(size.room()));
+    open
+}
+
 /// The last line that what is open, or what is said instead of hits, can begin at.
 pub(super) fn last_top(state: &State, size: Size) -> usize {
     let lines = match &state.open {
@@ -83,9 +91,9 @@ fn status(state: &State) -> String {
         return "Esc: leave".to_string();
     }
     if hits == 0 {
-        return "nothing found  \u{2191}\u{2193} read  Esc: leave".to_string();
+        return "nothing found  arrows: read on  Esc: leave".to_string();
     }
-    format!("{} of {hits}  \u{2191}\u{2193} choose  Enter: card  Esc: leave", state.chosen + 1)
+    format!("{}/{hits}  arrows  Enter: card  Esc: leave", state.chosen + 1)
 }
 
 /// What is said where there are no hits.
@@ -112,7 +120,7 @@ fn listed(state: &State, size: Size) -> Vec<String> {
         }
         if at == state.chosen {
             lines.extend(head(look, &state.answer, hit));
-            lines.extend(facts(look, hit));
+            lines.extend(facts(look, hit, None));
             end = lines.len();
         } else {
             lines.push(one_line(hit, size));
@@ -135,7 +143,7 @@ fn one_line(hit: &Hit, size: Size) -> String {
 fn card(open: &Open, size: Size) -> Screen {
     let all = open_lines(open, size);
     let to = (open.top + size.room()).min(all.len());
-    let status = format!("{}-{to} of {}  \u{2191}\u{2193} PgUp PgDn  Esc: back", open.top + 1, all.len());
+    let status = format!("{}-{to} of {}  arrows  Esc: back", open.top + 1, all.len());
     let name = cut(&open.name, size.width);
     let mut lines = vec![size.look.strong(&name), size.look.quiet(&cut(&status, size.width))];
     lines.extend(all.into_iter().skip(open.top).take(size.room()));
@@ -171,4 +179,86 @@ fn cut(text: &str, width: usize) -> String {
     }
     kept.push('\u{2026}');
     kept
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Size, last_top, screen};
+    use crate::check;
+    use crate::cli::paint::Look;
+    use crate::cli::prompt::state::{Key, Open, State};
+    use crate::search::{Index, Question};
+    use crate::source::Files;
+    use textwrap::core::display_width;
+
+    fn size(width: usize, height: usize) -> Size {
+        Size { width, height, look: Look { width: Some(width), colours: false } }
+    }
+
+    /// The prompt after these words, asked of the demo library.
+    fn asked(words: &str) -> State {
+        let library = check::library(&Files::embedded()).value;
+        let index = Index::build(&library).expect("a library is indexed");
+        let mut state = State::default();
+        for c in words.chars() {
+            state.press(Key::Char(c), 10, 0);
+        }
+        let question = Question { words: words.into(), limit: 10, ..Question::default() };
+        state.answered(index.answer(&question).expect("an answer"), "Nothing found.\nMeasure it.".into());
+        state
+    }
+
+    #[test]
+    fn everything_fits_every_screen() {
+        for words in [
+            "",
+            "S+",
+            "strobe",
+            "F2 blown",
+            "qqqq",
+            "\u{1f525}\u{1f525}\u{1f525}\u{1f525}\u{1f525}\u{1f525}\u{1f525}\u{1f525}",
+        ] {
+            let mut state = asked(words);
+            for (width, height) in [(80, 24), (40, 12), (24, 3), (9, 2), (1, 1)] {
+                for _ in 0..12 {
+                    let shown = screen(&state, size(width, height));
+                    assert!(shown.lines.len() <= height, "{words} {width}x{height}: {shown:#?}");
+                    let fits = |line: &String| display_width(line) <= width.max(24);
+                    assert!(shown.lines.iter().all(fits), "{words} {width}x{height}: {shown:#?}");
+                    state.press(Key::Down, 4, last_top(&state, size(width, height)));
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_chosen_hit_is_in_sight_with_all_that_is_known_of_it() {
+        let mut state = asked("strobe");
+        for at in 0..state.answer.hits.len() {
+            let shown = screen(&state, size(40, 12)).lines.join("\n");
+            let mark = state.answer.hits[at].mark.clone().unwrap_or_default();
+            assert!(shown.contains(&format!("> {mark}")) || shown.contains(&format!("  {mark}  ")), "{at}: {shown}");
+            assert!(shown.contains("Danger:") || shown.contains("Known:"), "{at}: {shown}");
+            state.press(Key::Down, 4, 0);
+        }
+    }
+
+    #[test]
+    fn a_card_opens_at_the_mark() {
+        let text = (0..50).map(|line| format!("  Z{line}  zone")).collect::<Vec<_>>().join("\n");
+        let open = Open { name: "A card".into(), text, top: 0 };
+        assert_eq!(super::open_at(open.clone(), Some("Z7"), size(40, 12)).top, 7);
+        assert_eq!(super::open_at(open, None, size(40, 12)).top, 0);
+    }
+
+    #[test]
+    fn an_open_card_scrolls_to_its_last_line() {
+        let text = (0..50).map(|line| format!("  line {line}")).collect::<Vec<_>>().join("\n");
+        let mut state = State::default();
+        state.open = Some(Open { name: "A card".into(), text, top: 0 });
+        state.press(Key::End, 10, last_top(&state, size(40, 12)));
+        let shown = screen(&state, size(40, 12)).lines;
+        assert_eq!(shown.last().map(String::as_str), Some("  line 49"), "{shown:#?}");
+        assert_eq!(shown.len(), 12);
+    }
 }

@@ -2,7 +2,7 @@
 
 use super::super::report::{Outcome, Report};
 use crate::model::{Library, Panel};
-use crate::wording::all_nearest;
+use crate::wording::{all_nearest, slug};
 use std::collections::BTreeSet;
 
 /// A panel that was named.
@@ -90,18 +90,7 @@ fn not_there(library: &Library, name: &str) -> String {
     )
 }
 
-/// A name as a folder's: small letters and digits, hyphens between.
+/// A name as a folder's and an id's: small letters and digits, hyphens between.
 fn folder(name: &str) -> String {
-    let mut out = String::new();
-    for c in name.chars().map(|c| c.to_ascii_lowercase()) {
-        if c.is_ascii_alphanumeric() {
-            out.push(c);
-        } else if !out.is_empty() && !out.ends_with('-') {
-            out.push('-');
-        }
-        if out.len() >= 60 {
-            break;
-        }
-    }
-    out.trim_end_matches('-').to_string()
+    slug(name, |c| c.is_ascii_alphanumeric())
 }

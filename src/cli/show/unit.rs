@@ -3,7 +3,7 @@
 use super::{head, line, or_blank, or_not_known, section};
 use crate::cli::table::table;
 use crate::model::{Fact, Fuse, Keypad, Mains, Polarity, PowerBlock, StandbyBattery, Terminal, Unit};
-use crate::search::known;
+use crate::search::{known, known_at};
 
 /// Every section of a unit.
 pub(super) fn sections(unit: &Unit, what: &str) -> Vec<String> {
@@ -34,7 +34,7 @@ pub(super) fn screws(unit: &Unit) -> Vec<String> {
 /// Mains, keypad, power, links.
 pub(super) fn rest(unit: &Unit) -> Vec<String> {
     let links: Vec<Vec<String>> =
-        unit.links.iter().map(|l| vec![l.mark.clone(), l.does.clone(), known(&l.cite)]).collect();
+        unit.links.iter().map(|l| vec![l.mark.clone(), l.does.clone(), known_at(&l.cite, l.evidence)]).collect();
     vec![
         fact("Mains", &unit.mains, mains),
         fact("Keypad", &unit.keypad, keypad),
@@ -60,7 +60,7 @@ fn terminal(terminal: &Terminal) -> Vec<String> {
         or_blank(terminal.volts),
         or_blank(terminal.fuse.as_ref()),
         or_blank(terminal.limit),
-        known(&terminal.cite),
+        known_at(&terminal.cite, terminal.evidence),
         or_blank(terminal.notes.as_ref()),
     ]
 }
@@ -80,7 +80,7 @@ fn fuse(fuse: &Fuse) -> Vec<String> {
         or_not_known(fuse.size.as_ref()),
         or_not_known(fuse.guards.as_ref()),
         or_not_known(fuse.place.as_ref()),
-        known(&fuse.cite),
+        known_at(&fuse.cite, fuse.evidence),
     ]
 }
 

@@ -3,7 +3,7 @@
 use super::sounder::drives;
 use super::{Cell, Part, Stage, Wanted};
 use crate::model::{Group, Panel, Terminal};
-use crate::pack::known::known;
+use crate::pack::known::known_terminal;
 use crate::pack::panel::{does, figures};
 use crate::pack::safety::mains_marks;
 
@@ -48,9 +48,8 @@ fn known_screws(panel: &Panel) -> Vec<Vec<Cell>> {
 }
 
 fn screw(panel: &Panel, terminal: &Terminal) -> Vec<Cell> {
-    let doubt = known(&terminal.cite).confirm;
-    let says =
-        if doubt { format!("{} (confirm: {})", does(terminal), known(&terminal.cite).text) } else { does(terminal) };
+    let known = known_terminal(terminal);
+    let says = if known.confirm { format!("{} (confirm: {})", does(terminal), known.text) } else { does(terminal) };
     vec![Cell::name(&terminal.mark), Cell::said(says), Cell::said(figures(terminal)), volts(panel, terminal)]
 }
 

@@ -21,19 +21,26 @@ pub(super) fn split(markdown: &str) -> (Vec<Placed<'_>>, Notes<'_>) {
         match (event, &inside) {
             (Event::Start(Tag::FootnoteDefinition(label)), _) => inside = Some(label.to_string()),
             (Event::End(TagEnd::FootnoteDefinition), _) => inside = None,
-            (event, Some(label)) => notes.entry(label.clone()).or_default().push(plain(event)),
+            (event, Some(label)) => notes.entry(label.clone()).or_default().push(words_of_image(plain(event))),
             (event, None) => events.push((plain(event), range)),
         }
     }
     (events, notes)
 }
 
-/// Raw HTML as text, images as the words that stand for them.
+/// Raw HTML as text.
 fn plain(event: Event<'_>) -> Event<'_> {
     match event {
         Event::Html(html) | Event::InlineHtml(html) => Event::Text(html),
         Event::Start(Tag::HtmlBlock) => Event::Start(Tag::Paragraph),
         Event::End(TagEnd::HtmlBlock) => Event::End(TagEnd::Paragraph),
+        other => other,
+    }
+}
+
+/// An image as the words that stand for it.
+pub(super) fn words_of_image(event: Event<'_>) -> Event<'_> {
+    match event {
         Event::Start(Tag::Image { .. }) => Event::Start(Tag::Emphasis),
         Event::End(TagEnd::Image) => Event::End(TagEnd::Emphasis),
         other => other,

@@ -1,7 +1,8 @@
 //! Markdown to HTML by rewriting its events. Raw HTML becomes text, only links that a person would follow survive,
-//! a footnote becomes an opening row under the row that points to it, `[ ]` a box to tick, and a wide table scrolls
-//! inside itself.
+//! a footnote becomes an opening row under the row that points to it, `[ ]` a box to tick, an image of a drawing the
+//! drawing itself, and a wide table scrolls inside itself.
 
+mod figures;
 mod footnotes;
 mod links;
 mod sections;
@@ -9,6 +10,8 @@ mod table;
 mod ticks;
 mod writer;
 
+use crate::draw::Pictures;
+use figures::Figures;
 use serde::Serialize;
 
 /// The body of a page.
@@ -33,9 +36,9 @@ pub struct Heading {
 
 /// The body of a page for `markdown`.
 #[must_use]
-pub(super) fn page(markdown: &str) -> Page {
+pub(super) fn page(markdown: &str, pictures: &Pictures) -> Page {
     let (events, notes) = footnotes::split(markdown);
-    let mut writer = writer::Writer::new(markdown, notes);
+    let mut writer = writer::Writer::new(markdown, notes, Figures::new(pictures));
     for (at, (event, range)) in events.iter().enumerate() {
         let ahead = events.get(at + 1..).unwrap_or_default();
         writer.take(event.clone(), range, ahead);

@@ -1,6 +1,7 @@
 //! Rewrites events one by one.
 
-use super::footnotes::{Notes, Placed, details};
+use super::figures::Figures;
+use super::footnotes::{Notes, Placed, details, words_of_image};
 use super::links::allowed;
 use super::sections::{section, sectioned};
 use super::table::Table;
@@ -28,13 +29,15 @@ pub(super) struct Writer<'a> {
     quotes: usize,
     links: Vec<bool>,
     ticks: Ticks,
+    figures: Figures<'a>,
+    in_figure: bool,
     skip_to: usize,
     run: usize,
 }
 
 impl<'a> Writer<'a> {
     /// A writer at the beginning of a page.
-    pub(super) fn new(markdown: &'a str, notes: Notes<'a>) -> Self {
+    pub(super) fn new(markdown: &'a str, notes: Notes<'a>, figures: Figures<'a>) -> Self {
         Self {
             markdown,
             notes,
@@ -48,6 +51,8 @@ impl<'a> Writer<'a> {
             quotes: 0,
             links: Vec::new(),
             ticks: Ticks::default(),
+            figures,
+            in_figure: false,
             skip_to: 0,
             run: 0,
         }
@@ -55,7 +60,18 @@ impl<'a> Writer<'a> {
 
     /// Takes one event; `ahead` are those that follow.
     pub(super) fn take(&mut self, event: Event<'a>, range: &Range<usize>, ahead: &[Placed<'a>]) {
-        let Some(event) = self.past_box(event, range) else { return };
+        if self.in_figure {
+            self.in_figure = !matches!(event, Event::End(TagEnd::Paragraph));
+            return;
+        }
+        if self.quotes == 0
+            && matches!(event, Event::Start(Tag::Paragraph))
+            && let Some(figure) = self.figures.take(ahead)
+        {
+            self.in_figure = true;
+            return self.raw(figure);
+        }
+        let Some(event) = self.past_box(words_of_image(event), range) else { return };
         if self.quotes == 0
             && let Some(end) = box_at(self.markdown, &event, range)
         {

@@ -27,6 +27,7 @@ pub(super) struct Asked {
 
 /// One thing that a question asks about: a word, or words that belong together.
 #[derive(Debug, Clone)]
+#[expect(clippy::struct_excessive_bools, reason = "reading a word finds out each of them by itself")]
 pub(super) struct Thing {
     /// As it was typed.
     pub(super) typed: String,
@@ -74,7 +75,9 @@ pub(super) fn ask(vocabulary: &Vocabulary<'_>, question: &str) -> Result<Asked, 
         take(vocabulary, &mut asked, window, tokens.len() <= 2)?;
     }
     if asked.things.iter().all(|thing| thing.is_weak) && asked.names.is_empty() {
-        asked.things.iter_mut().for_each(|thing| thing.is_weak = false);
+        for thing in &mut asked.things {
+            thing.is_weak = false;
+        }
     }
     Ok(asked)
 }

@@ -3,7 +3,7 @@
 use super::{Owner, sentences};
 use crate::model::{Fuse, Panel, Terminal, Unit};
 use crate::search::entry::{Entry, Kind};
-use crate::search::{danger, known};
+use crate::search::{danger, known_at};
 
 /// A fuse with its rating, for a line of a hit.
 pub(super) fn named(unit: &Unit, mark: &str) -> String {
@@ -35,7 +35,7 @@ pub(super) fn entry(owner: &Owner, unit: &Unit, panel: Option<&Panel>, fuse: &Fu
     entry.hit.danger = (!dangers.is_empty()).then(|| dangers.join("; "));
     entry.hit.fuse = Some(named(unit, &fuse.mark));
     entry.hit.check = Some(check(fuse, &guarded));
-    entry.hit.known = Some(known(&fuse.cite));
+    entry.hit.known = Some(known_at(&fuse.cite, fuse.evidence));
     entry.related = marks;
     let does = guarded.iter().filter_map(|t| t.does.as_deref());
     entry.extra = does.chain(["rating speed size"]).collect::<Vec<_>>().join(" ");

@@ -4,7 +4,7 @@ use super::{Owner, card, fuse, names, sentences, side};
 use crate::model::{Card, Library, Panel, Terminal, Unit};
 use crate::search::entry::{Entry, Kind};
 use crate::search::mark::{self, Sign};
-use crate::search::{danger, known};
+use crate::search::{danger, known_at};
 
 /// Every fact of a unit that does not depend on which kind of unit it is.
 pub(super) fn entries(library: &Library, card: Card<'_>, unit: &Unit) -> Vec<Entry> {
@@ -25,7 +25,7 @@ pub(super) fn with_roles(
     entries.extend(unit.fuses.iter().map(|f| fuse::entry(&owner, unit, panel, f)));
     for link in &unit.links {
         let mut entry = owner.entry(Kind::Link, Some(&link.mark), link.does.clone());
-        entry.hit.known = Some(known(&link.cite));
+        entry.hit.known = Some(known_at(&link.cite, link.evidence));
         entry.extra = "jumper switch".to_string();
         entries.push(entry);
     }
@@ -52,7 +52,7 @@ fn terminal(owner: &Owner, unit: &Unit, panel: Option<&Panel>, terminal: &Termin
     entry.hit.danger = dangers(unit, panel, terminal);
     entry.hit.volts = Some(terminal.volts.map_or_else(|| "not known".to_string(), |v| v.to_string()));
     entry.hit.fuse = terminal.fuse.as_ref().map(|mark| fuse::named(unit, mark));
-    entry.hit.known = Some(known(&terminal.cite));
+    entry.hit.known = Some(known_at(&terminal.cite, terminal.evidence));
     entry.hit.side = side;
     entry.related.extend(terminal.fuse.clone());
     entry.extra = terminal.group.map(|g| g.word().to_string()).unwrap_or_default();

@@ -31,6 +31,30 @@ fn a_hit_without_a_mark_says_null() {
 }
 
 #[test]
+fn the_opposite_sign_comes_last_and_says_so() {
+    let (_, found) = json(&["find", "AUX-", "--json", "--limit", "100"]);
+    let hits = found["hits"].as_array().expect("hits");
+    let signs: Vec<(bool, bool)> =
+        hits.iter().map(|h| (h["mark"] == "AUX+", h["opposite"].as_bool().expect("a flag"))).collect();
+    assert!(signs.contains(&(true, true)) && !signs.contains(&(true, false)), "{signs:?}");
+    assert!(signs.iter().map(|(_, opposite)| *opposite).is_sorted(), "{signs:?}");
+    let scores: Vec<f64> = hits.iter().map(|h| h["score"].as_f64().expect("a score")).collect();
+    assert!(scores.windows(2).all(|pair| pair[0] >= pair[1]), "{scores:?}");
+    let ran = run(folder().path(), &["find", "AUX-", "mb6"]).ends(0);
+    assert!(ran.out.contains("opposite sign: asked AUX-, this is AUX+."), "{}", ran.out);
+}
+
+#[test]
+fn a_slip_is_told_and_an_unknown_mark_too() {
+    let (_, found) = json(&["find", "strbe", "ZZ9", "mb6", "--json"]);
+    assert_eq!(found["hits"][0]["mark"], "STB");
+    assert_eq!(found["read_as"][0]["read"][0], "strobe");
+    assert_eq!(found["missing"][0], "ZZ9");
+    let ran = run(folder().path(), &["find", "SRT"]).ends(1);
+    assert!(ran.err.contains("Nothing found for \"SRT\"") && ran.err.contains("DC volts"), "{ran:?}");
+}
+
+#[test]
 fn nothing_found_is_one_and_offers_what_is_near() {
     let ran = run(folder().path(), &["find", "STBB"]).ends(1);
     assert!(ran.out.is_empty() && ran.err.contains("STB"), "{ran:?}");

@@ -17,7 +17,7 @@ fn demo_builds_every_demo_pack_and_says_where_to_look() {
     let surveys = names(&Path::new(env!("CARGO_MANIFEST_DIR")).join("library/surveys"));
     let mut expected: Vec<String> = surveys.iter().map(|n| n.trim_end_matches(".yaml").to_string()).collect();
     for id in &expected {
-        assert_eq!(names(&dir.path().join("packs").join(id)), ["pack.html", "pack.json", "pack.md"]);
+        assert_eq!(names(&dir.path().join("packs").join(id)), ["drawings", "pack.html", "pack.json", "pack.md"]);
     }
     expected.push("index.html".into());
     expected.sort();
@@ -137,8 +137,13 @@ fn what_is_not_the_packs_own_stays_in_its_folder() {
     let pack = dir.path().join("packs").join(READY);
     fs::write(pack.join("photo.jpg"), "mine").expect("written");
     fs::write(pack.join("pack.md"), "old").expect("written");
+    fs::write(pack.join("drawings/marked.jpg"), "mine").expect("written");
+    fs::write(pack.join("drawings/far-end-99.svg"), "of a cable that is no more").expect("written");
+    let drawings = names(&pack.join("drawings"));
     run(dir.path(), &["pack", READY]).ends(0);
-    assert_eq!(names(&pack), ["pack.html", "pack.json", "pack.md", "photo.jpg"]);
+    assert_eq!(names(&pack), ["drawings", "pack.html", "pack.json", "pack.md", "photo.jpg"]);
+    let kept: Vec<String> = drawings.into_iter().filter(|name| name != "far-end-99.svg").collect();
+    assert_eq!(names(&pack.join("drawings")), kept, "drawings are the pack's, what else lies there is not");
     assert_ne!(fs::read_to_string(pack.join("pack.md")).expect("a pack"), "old");
     assert_eq!(names(&dir.path().join("packs")), ["index.html", READY]);
 }

@@ -103,7 +103,7 @@ fn escapes_in_content_and_in_arguments_are_shown_and_not_sent() {
         let sent = |text: &str| text.contains(|c: char| (c.is_control() && c != '\n') || c == '\u{202e}');
         assert!(!sent(&ran.out) && !sent(&ran.err), "{args:?}: {ran:?}");
     }
-    let found = run(dir.path(), &["--library", library, "find", "owned", "--json"]).ends(0);
+    let found = run(dir.path(), &["--library", library, "find", "owned", "--kind", "note", "--json"]).ends(0);
     let json: serde_json::Value = serde_json::from_str(&found.out).expect("JSON");
     assert_eq!(json["hits"][0]["text"], evil, "JSON keeps every sign");
 }

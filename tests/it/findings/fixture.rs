@@ -34,7 +34,7 @@ fn folder() -> PathBuf {
 pub(crate) fn clean() -> BTreeMap<String, String> {
     let mut files = BTreeMap::from([(BASE.to_string(), read(&folder().join(BASE)))]);
     let library = folder().join("library");
-    for kind in ["panels", "boards", "devices", "cables", "rules"] {
+    for kind in ["panels", "boards", "devices", "cables", "rules", "notes/cove-4"] {
         for path in listed(&library.join(kind)) {
             let name = path.file_name().expect("a file").to_string_lossy().into_owned();
             files.insert(format!("{kind}/{name}"), read(&path));

@@ -7,8 +7,8 @@ use std::process::{Command, Stdio};
 /// Python with the packages that the scripts of tests/outside use.
 pub(super) fn python() -> Option<PathBuf> {
     let found = Some(tool("WIRELORE_PYTHON", "python3"));
-    let complete = found.filter(|python| works(python, &["-c", "import scipy.optimize, yaml, eseries"]));
-    or_skipped(complete, "Python with scipy, pyyaml and eseries (WIRELORE_PYTHON)")
+    let complete = found.filter(|python| works(python, &["-c", "import scipy.optimize, yaml, eseries, jsonschema"]));
+    or_skipped(complete, "Python with scipy, pyyaml, eseries and jsonschema (WIRELORE_PYTHON)")
 }
 
 /// The circuit simulator ngspice.

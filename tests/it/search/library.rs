@@ -1,8 +1,8 @@
 //! A small library made by hand: two panels with marks that are easy to confuse.
 
 use wirelore::model::{
-    Cite, Fact, Fires, Fuse, FuseSpeed, Group, How, Library, Link, Mains, Note, Pair, Panel, PowerBlock, Siren,
-    SirenTamper, SirenTrigger, StandbyBattery, Terminal, Terms, Unit, Wiring, Zone,
+    Cite, Evidence, Fact, Fires, Fuse, FuseSpeed, Group, How, Library, Link, Mains, Note, Pair, Panel, PowerBlock,
+    Siren, SirenTamper, SirenTrigger, StandbyBattery, Terminal, Terms, Unit, Wiring, Zone,
 };
 use wirelore::units::{Amps, Quantity, Volts, Window};
 
@@ -37,6 +37,7 @@ fn terminal(mark: &str, group: Group, does: &str) -> Terminal {
         fuse: None,
         notes: None,
         cite: vec![cite("manual", "p.6", How::Manual)],
+        evidence: Evidence::default(),
     }
 }
 
@@ -53,6 +54,7 @@ fn fuse(mark: &str, guards: &str) -> Fuse {
         guards: Some(guards.into()),
         place: Some("above the strip".into()),
         cite: Vec::new(),
+        evidence: Evidence::default(),
     }
 }
 
@@ -118,7 +120,12 @@ fn alder() -> Panel {
         markings: vec!["4410-B ISS 3".into()],
         terminals: alder_terminals(),
         fuses: vec![fuse("F1", "Mains"), fuse("F2", "12 V outputs")],
-        links: vec![Link { mark: "LK2".into(), does: "Fitted: lid tamper is silent".into(), cite: Vec::new() }],
+        links: vec![Link {
+            mark: "LK2".into(),
+            does: "Fitted: lid tamper is silent".into(),
+            cite: Vec::new(),
+            evidence: Evidence::default(),
+        }],
         cautions: vec!["The heat sink beside A+ stays hot for minutes.".into()],
         mains: Fact::Is(Mains { terminals: vec!["L".into()], fuse: Some("F1".into()), cite: Vec::new() }),
         power: Fact::Is(power),

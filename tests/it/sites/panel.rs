@@ -3,8 +3,8 @@
 use super::{PANEL, Rng, by_id, ohms};
 use std::collections::BTreeMap;
 use wirelore::model::{
-    Cable, Conductor, Fact, Fires, Keypad, Pair, Panel, PowerBlock, Returns, Siren, SirenTamper, SirenTrigger,
-    Terminal, Unit, Wiring, Zone,
+    Cable, Conductor, Evidence, Fact, Fires, Keypad, Pair, Panel, PowerBlock, Returns, Siren, SirenTamper,
+    SirenTrigger, Terminal, Unit, Wiring, Zone,
 };
 use wirelore::units::Volts;
 
@@ -57,6 +57,7 @@ pub(super) fn terminal(mark: &str) -> Terminal {
         fuse: None,
         notes: None,
         cite: Vec::new(),
+        evidence: Evidence::default(),
     }
 }
 

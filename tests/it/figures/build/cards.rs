@@ -2,8 +2,8 @@
 
 use super::{q, window};
 use wirelore::model::{
-    Band, Bands, Board, Cable, Conductor, DoubleEol, Eol, Fact, Feed, Feeds, Fuse, Grade, Input, InputUse, LoopState,
-    Output, OutputKind, Panel, PowerBlock, Rules, StandbyBattery, Supply, TemperaturePoint, Unit, Wiring,
+    Band, Bands, Board, Cable, Conductor, DoubleEol, Eol, Evidence, Fact, Feed, Feeds, Fuse, Grade, Input, InputUse,
+    LoopState, Output, OutputKind, Panel, PowerBlock, Rules, StandbyBattery, Supply, TemperaturePoint, Unit, Wiring,
 };
 use wirelore::units::Ohms;
 
@@ -17,6 +17,7 @@ pub(in crate::figures) fn fuse(mark: &str, rating: &str) -> Fuse {
         guards: None,
         place: None,
         cite: vec![],
+        evidence: Evidence::default(),
     }
 }
 

@@ -1,6 +1,9 @@
 //! `confirm-on-site`: a siren, strobe, hold-off or supply terminal that is known from a label or from hearsay only,
 //! or from nothing. Letters on sounder strips mean different things on different panels; a wrong one sounds the
-//! sounder at head height.
+//! sounder at head height. And anything else that the job uses where a site measured something else than the card
+//! says: whoever reads the pack must measure it here.
+
+mod sites;
 
 use super::case::Case;
 use super::types::{Finding, Level};
@@ -23,6 +26,8 @@ pub(super) fn find(case: &Case<'_>) -> Vec<Finding> {
             None => found.push(Finding::blocker(CODE, mark, says).at(level)),
         }
     }
+    let others = sites::find(case);
+    found.extend(others.into_iter().filter(|other| !siren_marks(case.job.panel).contains(&other.about.as_str())));
     found
 }
 
@@ -39,18 +44,19 @@ fn siren_marks(panel: &Panel) -> Vec<&str> {
 /// Why a terminal's row can't be relied on; `None`: it can, or the card has no such row.
 fn doubt(panel: &Panel, mark: &str) -> Option<String> {
     let terminal = panel.unit.terminal(mark)?;
-    let known = match Standing::of(&terminal.cite) {
-        Standing::Unverified => "from no source",
-        Standing::LabelOnly => "from a label or hearsay only",
+    let does = terminal.does.as_deref().map(|d| format!(" ({d})")).unwrap_or_default();
+    let wrong = match Standing::at_sites(&terminal.cite, terminal.evidence) {
+        _ if terminal.evidence.disagree > 0 => sites::disagree(&format!("{mark}{does}"), terminal.evidence),
+        Standing::Unverified => format!("What {mark}{does} does is known from no source"),
+        Standing::LabelOnly => format!("What {mark}{does} does is known from a label or hearsay only"),
         Standing::Confirmed | Standing::Measured | Standing::Manual => return None,
     };
-    let does = terminal.does.as_deref().map(|d| format!(" ({d})")).unwrap_or_default();
     let measure = if fired_by(panel, mark).is_empty() {
         "Measure it against the battery's negative with the mains on and off"
     } else {
         "Measure it against the battery's negative at rest and while the panel fires"
     };
-    Some(format!("What {mark}{does} does is known {known}. {measure}, and put that on the card or in \"settled\"."))
+    Some(format!("{wrong}. {measure}, and put that on the card or in \"settled\"."))
 }
 
 /// The triggers that a mark fires.
