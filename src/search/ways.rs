@@ -135,11 +135,12 @@ impl Ways<'_> {
             self.fuse(number)?;
         }
         self.numbered(text)?;
-        self.head(text, HEAD)?;
-        for (field, score) in
-            [(fields.does, DOES), (fields.told, TOLD), (fields.extra, EXTRA), (fields.context, CONTEXT)]
-        {
-            self.phrase(field, text, score * count)?;
+        self.phrase(fields.told, text, TOLD * count)?;
+        if !is_letters(&key.base) || !self.vocabulary.has(fields.base, &key.base)? {
+            self.head(text, HEAD)?;
+            for (field, score) in [(fields.does, DOES), (fields.extra, EXTRA), (fields.context, CONTEXT)] {
+                self.phrase(field, text, score * count)?;
+            }
         }
         self.rings(text, count)
     }

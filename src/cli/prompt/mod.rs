@@ -49,7 +49,7 @@ fn talk(taken: &Taken, opened: &Opened, index: &Index, question: &Question) -> E
             Step::Draw => {}
             Step::Ask => ask(&mut state, index, question, look)?,
             Step::Show(card, mark) => {
-                state.open = show_card(opened, &card).map(|open| open_at(open, mark.as_deref(), size))
+                state.open = show_card(opened, &card).map(|open| open_at(open, mark.as_deref(), size));
             }
             Step::Leave => return Ok(Report::default()),
         }
