@@ -31,8 +31,8 @@ pub(super) fn rules() -> String {
 
 /// The codes of a core's colours: base and, for a two-colour core, stripe. None for a colour without a code.
 pub(super) fn codes(core: &CoreName) -> impl Iterator<Item = &'static str> {
-    let code = |word: &str| COLOURS.iter().find(|(name, _)| *name == word).map(|(_, code)| *code);
-    core.word.split('/').filter_map(code)
+    let of = |word: &str| COLOURS.iter().find(|(name, _)| *name == word).map(|(_, code)| *code);
+    core.word.split('/').filter_map(of)
 }
 
 /// What stands beside a core: its code, or its word where the colour has none.

@@ -31,20 +31,23 @@ const WHOLE: usize = 34;
 
 /// The drawings of a job, and how often lines cross in them: as drawn, and with the cables in survey order.
 pub(super) fn job(job: &JobWiring) -> (Vec<Drawing>, usize, usize) {
-    let survey: Vec<usize> = (0..job.cables.len()).collect();
-    let ours = ordered(&job.cables);
+    let survey: Vec<&CableWiring> = job.cables.iter().collect();
     let in_survey_order = pages(job, &survey);
     let before = crossings(&in_survey_order);
-    if ours == survey {
-        return (drawn(job, &in_survey_order), before, before);
-    }
-    let in_our_order = pages(job, &ours);
-    let after = crossings(&in_our_order);
-    if after < before {
-        (drawn(job, &in_our_order), after, before)
-    } else {
-        (drawn(job, &in_survey_order), before, before)
-    }
+    let on_each_page = page_by_page(job, &in_survey_order);
+    let over_all = pages(job, &ordered(&survey));
+    let tried = [Some(in_survey_order), on_each_page, Some(over_all)];
+    let best = tried.into_iter().flatten().min_by_key(|pages| crossings(pages)).unwrap_or_default();
+    (drawn(job, &best), crossings(&best), before)
+}
+
+/// The same cables on each page, in an order with few crossings; `None` where a page would no longer fit on paper.
+fn page_by_page<'a>(job: &'a JobWiring, pages: &[Page<'a>]) -> Option<Vec<Page<'a>>> {
+    let cables = |page: &Page<'a>| page.cables.iter().map(|(cable, _)| *cable).collect::<Vec<_>>();
+    let lists: Vec<Vec<&CableWiring>> =
+        pages.iter().map(|page| ordered(&cables(page))).filter(|cables| !cables.is_empty()).collect();
+    let pages = paged(job, &lists, lists.len() < pages.len());
+    pages.iter().all(Page::fits).then_some(pages)
 }
 
 fn crossings(pages: &[Page]) -> usize {
@@ -61,13 +64,12 @@ fn rows(cable: &CableWiring) -> i32 {
 }
 
 /// Splits the cables over as few pages as hold them, about the same on each.
-fn pages<'a>(job: &'a JobWiring, order: &[usize]) -> Vec<Page<'a>> {
-    let cables: Vec<&CableWiring> = order.iter().filter_map(|at| job.cables.get(*at)).collect();
+fn pages<'a>(job: &'a JobWiring, cables: &[&'a CableWiring]) -> Vec<Page<'a>> {
     let total: i32 = cables.iter().map(|c| rows(c)).sum();
     let least = total * ROW / (TALLEST * WIDEST / PAPER) + 1;
     let most = i32::try_from(cables.len()).unwrap_or(i32::MAX);
     for count in least.max(1)..most {
-        let lists = split(&cables, total, count);
+        let lists = split(cables, total, count);
         for apart in [false, true] {
             let pages = paged(job, &lists, apart);
             if pages.iter().all(Page::fits) {
@@ -75,7 +77,7 @@ fn pages<'a>(job: &'a JobWiring, order: &[usize]) -> Vec<Page<'a>> {
             }
         }
     }
-    let single: Vec<Vec<&CableWiring>> = cables.into_iter().map(|cable| vec![cable]).collect();
+    let single: Vec<Vec<&CableWiring>> = cables.iter().map(|cable| vec![*cable]).collect();
     paged(job, &single, true)
 }
 
