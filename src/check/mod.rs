@@ -4,6 +4,7 @@
 mod blank;
 mod build;
 mod evidence;
+mod form;
 mod keys;
 mod library;
 mod listing;
@@ -19,6 +20,7 @@ mod survey;
 mod value;
 
 pub use blank::{Known, blank_survey};
+pub use form::{CellFault, FormSurvey, form_survey};
 pub(crate) use keys::{Block, Key, Shape};
 pub use library::{Spread, library, library_by};
 pub use listing::{SurveyKey, survey_keys};

@@ -172,6 +172,9 @@ pub(super) struct Sheet {
     /// The folder for the sheets
     #[arg(short, long, value_name = "DIR", default_value = "sheets")]
     pub(super) out: PathBuf,
+    /// Write sheet.xlsx too, the same blanks as a form for a spreadsheet; `new survey ID --from` reads it back
+    #[arg(long)]
+    pub(super) xlsx: bool,
     /// A folder of your own templates; each takes the place of ours of the same name
     #[arg(long, value_name = "DIR")]
     pub(super) templates: Option<PathBuf>,
@@ -313,6 +316,9 @@ pub(super) enum New {
     Survey {
         /// Its id: lower-case letters, digits and hyphens
         id: String,
+        /// A filled-in form, `sheet.xlsx` of `wirelore sheet --xlsx`, to begin with; what is wrong is told by sheet and cell
+        #[arg(long, value_name = "FILE")]
+        from: Option<PathBuf>,
     },
     /// A library of your own, with the generic devices, cables, terms and rules in it
     Library {

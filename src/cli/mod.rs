@@ -9,6 +9,7 @@ mod clock;
 mod figure;
 mod find;
 mod finder;
+mod form;
 mod gaps;
 mod hyphens;
 mod id;
@@ -81,7 +82,8 @@ fn command(args: Args) -> Report {
         Command::Figure(figure) => figure::run(library, &figure),
         Command::Schema(schema) => schema::run(&schema.kind),
         Command::New(New::Card { kind, id }) => new::card(library, kind, &id),
-        Command::New(New::Survey { id }) => new::survey(library, &id),
+        Command::New(New::Survey { id, from: Some(form) }) => form::run(library, &id, &form),
+        Command::New(New::Survey { id, from: None }) => new::survey(library, &id),
         Command::New(New::Library { dir }) => new::library(&dir),
     }
     .unwrap_or_else(|report| report)

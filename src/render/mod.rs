@@ -3,6 +3,7 @@
 
 mod escape;
 mod fault;
+mod form;
 mod frame;
 mod html;
 mod index;
@@ -21,6 +22,7 @@ use tera::Context;
 
 pub use escape::{clean, text as escape_markdown};
 pub use fault::TemplateFault;
+pub use form::form;
 pub use html::{Heading, Page};
 pub use index::index;
 pub use sheet::sheet;

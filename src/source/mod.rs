@@ -6,9 +6,11 @@ mod list;
 mod note;
 mod reader;
 mod tree;
+mod workbook;
 
 pub use files::{FileFault, Files, LARGEST, SourceFile, ends_in_yaml};
 pub use list::{Listed, list};
 pub use note::{NoteText, split};
 pub use reader::{read, text_of};
 pub use tree::{Entry, Node, Plain, Scalar, Span, Value};
+pub use workbook::{Workbook, Worksheet, Written, cell_name, workbook};

@@ -18,7 +18,7 @@ const ROOMS: [Room; 21] = [
     // Alone looks for what must not be shared.
     ("guard", &[], &["regex"]),
     // Alone reads YAML and disk.
-    ("source", &["diagnostics"], &["include_dir", "serde", "serde_yaml"]),
+    ("source", &["diagnostics"], &["calamine", "include_dir", "serde", "serde_yaml", "zip"]),
     ("check", &["diagnostics", "guard", "model", "source", "units", "wording"], &["jiff", "serde_json"]),
     ("model", &["units"], &["jiff"]),
     // Alone changes what a file says, by the places of its tree and the table of keys.
@@ -39,7 +39,7 @@ const ROOMS: [Room; 21] = [
     (
         "render",
         &["draw", "pack", "wording"],
-        &["base64", "include_dir", "pulldown_cmark", "serde", "serde_json", "sha2", "tera"],
+        &["base64", "include_dir", "pulldown_cmark", "rust_xlsxwriter", "serde", "serde_json", "sha2", "tera"],
     ),
     // Alone searches. It knows cards, not plans.
     ("search", &["model", "units", "wording"], &["frostem", "tantivy"]),

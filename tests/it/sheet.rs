@@ -1,6 +1,7 @@
 //! Survey sheets, and the survey files beside them.
 
 mod blanks;
+mod form;
 mod survey;
 
 use crate::pages::{assert_harmless, demo, tables};

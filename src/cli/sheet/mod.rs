@@ -1,5 +1,6 @@
 //! `wirelore sheet`: survey sheets on disk, each with the survey file to type it into.
 
+mod form;
 mod panel;
 mod survey;
 
@@ -62,26 +63,26 @@ fn board<'o>(opened: &'o Opened, id: &str) -> Result<&'o Board, Report> {
 fn one(opened: &Opened, args: &Sheet, board: Option<&Board>, templates: &Templates, named: &Named<'_>) -> Ended {
     let cables = args.cables.map_or_else(|| usual_cables(named.panel), usize::from);
     let library = &opened.library;
-    let view = sheet(&Wanted { library, panel: named.panel, name: &named.name, board, cables });
+    let wanted = Wanted { library, panel: named.panel, name: &named.name, board, cables };
     let told = |fault| Report::content(format!("error: {}", templates::told(&fault, args.templates.as_deref())));
-    let mut files = render::sheet(&view, templates).map_err(told)?;
+    let mut files = render::sheet(&sheet(&wanted), templates).map_err(told)?;
     let known = Known { library, panel: named.panel, board: board.map(|b| b.unit.id.as_str()), cables };
     let place = args.out.join(&named.folder);
-    let kept = survey::add(&mut files, &place, &known, &named.folder);
+    let mut kept: Vec<&str> = survey::add(&mut files, &place, &known, &named.folder).into_iter().collect();
+    if args.xlsx {
+        kept.extend(form::add(&mut files, &place, &wanted)?);
+    }
     write::pack(&args.out, &named.folder, &files)
         .map_err(|error| Report::machine(format!("error: can't write {}: {error}", place.display())))?;
-    let shown = place.display();
     let what = if named.panel.is_some() { "" } else { " (generic)" };
-    let mut report = Report::done(format!("Wrote {shown}{what}: {}\n", survey::listed(&files)));
-    if kept {
-        let survey = place.join(survey::NAME);
-        report.say(
-            format!(
-                "note: {} is not as this command wrote it: it was left as it is; for a blank one name another folder with -o",
-                survey.display()
-            ),
-            Outcome::Done,
+    let mut report = Report::done(format!("Wrote {}{what}: {}\n", place.display(), survey::listed(&files)));
+    for name in kept {
+        let file = place.join(name);
+        let text = format!(
+            "note: {} is not as this command wrote it: it was left as it is; for a blank one name another folder with -o",
+            file.display()
         );
+        report.say(text, Outcome::Done);
     }
     Ok(report)
 }

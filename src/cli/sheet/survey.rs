@@ -12,20 +12,25 @@ pub(super) const NAME: &str = "survey.yaml";
 /// The most cables that a sheet has blanks for.
 const MOST_CABLES: usize = 200;
 
-/// Adds the survey file to a sheet's files, unless one is there in which something was typed; gives back whether one
-/// was kept for that.
-pub(super) fn add(files: &mut BTreeMap<String, Vec<u8>>, place: &Path, known: &Known<'_>, id: &str) -> bool {
+/// Adds the survey file to a sheet's files, unless one is there in which something was typed; gives back its name when
+/// it was kept for that.
+pub(super) fn add(
+    files: &mut BTreeMap<String, Vec<u8>>,
+    place: &Path,
+    known: &Known<'_>,
+    id: &str,
+) -> Option<&'static str> {
     let there = match fs::read(place.join(NAME)) {
         Ok(bytes) => Some(bytes),
         Err(error) if error.kind() == ErrorKind::NotFound => None,
         // What can't be read may hold someone's evening.
-        Err(_) => return true,
+        Err(_) => return Some(NAME),
     };
     if there.is_some_and(|bytes| !is_blank(&bytes, known, id)) {
-        return true;
+        return Some(NAME);
     }
     files.insert(NAME.to_string(), blank_survey(known, id).into_bytes());
-    false
+    None
 }
 
 /// Whether this is what some `wirelore sheet` of this panel wrote, with any board and any number of cables.

@@ -18,9 +18,14 @@ fn found(panel: Option<&Panel>) -> Part {
         "As found",
         vec![
             [
+                Cell::name("A battery"),
+                Cell::choice("battery", &["there", "none"]),
+                Cell::said("none: no battery at all, the rest of this stage stays blank"),
+            ],
+            [
                 Cell::name("Capacity"),
-                Cell::blank("battery.capacity", 12).unit("Ah").and("battery"),
-                Cell::said(format!("as printed on it{}; no battery there at all: write none", fits(panel))),
+                Cell::blank("battery.capacity", 12).unit("Ah"),
+                Cell::said(format!("as printed on it{}", fits(panel))),
             ],
             [
                 Cell::name("Made"),

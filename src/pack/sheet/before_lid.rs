@@ -36,7 +36,7 @@ fn alarm(wanted: &Wanted<'_>) -> Part {
             panel(wanted),
             [
                 Cell::name("Receiving centre"),
-                Cell::choice("site.monitored", &["yes, one watches it", "no, none does"]),
+                Cell::choice("site.monitored", &["yes, one watches it", "no, none does"]).takes(["yes", "no"]),
                 Cell::said("yes: put it on test before going on. Spoke to ............ until ............"),
             ],
             [
@@ -75,11 +75,14 @@ fn panel(wanted: &Wanted<'_>) -> [Cell; 3] {
                 markings => format!("printed on it should be: {}", markings.join(", ")),
             };
             let text = format!("{}: {}", unit.id, super::cell::boxes(&["it is this one", "it is another:"]));
-            [Cell::name("Panel"), Cell::blank("panel", 16).after(text), Cell::said(marked)]
+            let blank = Cell::blank("panel", 16).after(text).filled(&unit.id);
+            [Cell::name("Panel"), blank.takes(wanted.library.panels.keys().map(String::as_str)), Cell::said(marked)]
         }
         None => [
             Cell::name("Panel"),
-            Cell::blank("panel", 24).after(format!("{}?", wanted.name)),
+            Cell::blank("panel", 24)
+                .after(format!("{}?", wanted.name))
+                .takes(wanted.library.panels.keys().map(String::as_str)),
             Cell::said("maker, model and everything printed on lid and circuit board: it needs a card first"),
         ],
     }

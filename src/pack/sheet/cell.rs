@@ -41,6 +41,10 @@ pub struct Cell {
     pub after: &'static str,
     /// The survey's keys that its blank is for, from the root: `battery.load.current`.
     pub keys: Vec<&'static str>,
+    /// The words that it takes; empty when it takes others too.
+    pub words: Vec<String>,
+    /// What is written there already.
+    pub value: String,
 }
 
 impl Stage {
@@ -72,7 +76,15 @@ impl Part {
 impl Cell {
     /// Something printed.
     pub(super) fn said(text: impl Into<String>) -> Self {
-        Self { text: text.into(), strong: false, dots: String::new(), after: "", keys: Vec::new() }
+        Self {
+            text: text.into(),
+            strong: false,
+            dots: String::new(),
+            after: "",
+            keys: Vec::new(),
+            words: Vec::new(),
+            value: String::new(),
+        }
     }
 
     /// The name of a row.
@@ -92,12 +104,23 @@ impl Cell {
 
     /// Words to choose from, for this key.
     pub(super) fn choice(key: &'static str, words: &[&str]) -> Self {
-        Self { keys: vec![key], ..Self::said(boxes(words)) }
+        Self { keys: vec![key], ..Self::said(boxes(words)) }.takes(words.iter().copied())
     }
 
     /// The same blank with a unit behind it.
     pub(super) fn unit(self, unit: &'static str) -> Self {
         Self { after: unit, ..self }
+    }
+
+    /// The same blank, which takes these words.
+    pub(super) fn takes<'w>(mut self, words: impl IntoIterator<Item = &'w str>) -> Self {
+        self.words = words.into_iter().map(str::to_string).collect();
+        self
+    }
+
+    /// The same blank, in which this is written already.
+    pub(super) fn filled(self, value: impl Into<String>) -> Self {
+        Self { value: value.into(), ..self }
     }
 
     /// The same blank, for one more key.

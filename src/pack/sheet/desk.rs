@@ -19,9 +19,12 @@ fn job(wanted: &Wanted<'_>) -> Part {
     let boards: Vec<&str> = library.boards.keys().map(String::as_str).collect();
     let supplies: Vec<&str> = library.supplies.keys().map(String::as_str).collect();
     let board = match wanted.board {
-        Some(board) => Cell::blank("board", 0).after(&board.unit.id),
+        Some(board) => Cell::blank("board", 0).after(&board.unit.id).filled(&board.unit.id),
         None => Cell::blank("board", 24),
     };
+    let sources = ["panel", "board"].into_iter().chain(supplies.iter().copied());
+    let power = Cell::blank("power", 12).after("☐ panel  ☐ board  ☐ a supply:").takes(sources);
+    let rules: Vec<&str> = library.rules.keys().map(String::as_str).collect();
     Part::fields(
         "The job",
         vec![
@@ -30,17 +33,22 @@ fn job(wanted: &Wanted<'_>) -> Part {
                 Cell::blank("survey", 24),
                 Cell::said("its id: small letters, digits, hyphens; its packs go into a folder of this name"),
             ],
-            [Cell::name("New board"), board, Cell::said(format!("its card: {}", listed(&boards)))],
+            [
+                Cell::name("New board"),
+                board.takes(boards.iter().copied()),
+                Cell::said(format!("its card: {}", listed(&boards))),
+            ],
             [
                 Cell::name("Power from"),
-                Cell::blank("power", 12).after("☐ panel  ☐ board  ☐ a supply:"),
+                power,
                 Cell::said(format!("panel: the old panel stays on as the supply. Supplies: {}", listed(&supplies))),
             ],
             [
-                Cell::name("Rules, grade"),
-                Cell::blank("grade", 16).after("grade").and("rules"),
-                Cell::said(format!("grades of each rules file: {}; left out: en-50131", grades(wanted))),
+                Cell::name("Rules"),
+                Cell::blank("rules", 24).takes(rules.iter().copied()),
+                Cell::said(format!("{}; left out: en-50131", listed(&rules))),
             ],
+            [Cell::name("Grade"), Cell::blank("grade", 12), Cell::said(format!("by those rules: {}", grades(wanted)))],
             [
                 Cell::name("New battery"),
                 Cell::blank("new_battery", 10).unit("Ah"),

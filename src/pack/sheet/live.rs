@@ -53,13 +53,19 @@ fn screw(panel: &Panel, terminal: &Terminal) -> Vec<Cell> {
     vec![Cell::name(&terminal.mark), Cell::said(says), Cell::said(figures(terminal)), volts(panel, terminal)]
 }
 
+/// Whether volts are read at a screw: not at the mains', and not where the other probe is.
+pub(super) fn is_read(panel: &Panel, terminal: &Terminal) -> bool {
+    !is_mains(terminal) && negative(panel) != Some(terminal.mark.as_str())
+}
+
+fn is_mains(terminal: &Terminal) -> bool {
+    matches!(terminal.group, Some(Group::Mains | Group::Earth))
+}
+
 /// Room for the volts, but where they must not be read here.
 fn volts(panel: &Panel, terminal: &Terminal) -> Cell {
-    if matches!(terminal.group, Some(Group::Mains | Group::Earth)) {
-        return Cell::said("LIVE, not here");
-    }
-    if negative(panel) == Some(terminal.mark.as_str()) {
-        return Cell::said("black probe");
+    if !is_read(panel, terminal) {
+        return Cell::said(if is_mains(terminal) { "LIVE, not here" } else { "black probe" });
     }
     Cell::blank("readings", 12).unit("V")
 }

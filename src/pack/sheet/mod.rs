@@ -7,6 +7,7 @@ mod cables;
 mod cell;
 mod dead;
 mod desk;
+pub mod form;
 mod hangs;
 mod live;
 mod safety;

@@ -2,6 +2,7 @@
 
 use super::run::{files, folder, library, names, run};
 use std::fs;
+use std::io::{Read, Write};
 
 #[test]
 fn a_sheet_is_three_files_and_says_where_they_are() {
@@ -82,4 +83,67 @@ fn a_card_with_faults_gets_the_generic_sheet_and_that_is_a_fault() {
     fs::write(&card, text.replacen("mains:", "mainz:", 1)).expect("written");
     let made = run(dir.path(), &["--library", "library", "sheet", "merrowby-mb6"]).ends(1);
     assert!(made.err.contains("has faults") && made.out.contains("(generic)"), "{made:?}");
+}
+
+/// A form in which one cell was written over.
+fn typed(bytes: &[u8], from: &str, to: &str) -> Vec<u8> {
+    let mut archive = zip::ZipArchive::new(std::io::Cursor::new(bytes)).expect("a spreadsheet");
+    let mut out = zip::ZipWriter::new(std::io::Cursor::new(Vec::new()));
+    for at in 0..archive.len() {
+        let mut part = archive.by_index(at).expect("a part");
+        let mut text = String::new();
+        part.read_to_string(&mut text).expect("text");
+        let name = part.name().expect("a name").to_string();
+        out.start_file(name, zip::write::SimpleFileOptions::default()).expect("a part");
+        out.write_all(text.replace(from, to).as_bytes()).expect("written");
+    }
+    out.finish().expect("a spreadsheet").into_inner()
+}
+
+#[test]
+fn a_form_becomes_a_survey() {
+    let dir = folder();
+    run(dir.path(), &["sheet", "merrowby-mb6", "--xlsx", "--board", "fennick-f8"]).ends(0);
+    let made = run(dir.path(), &["new", "survey", "pier", "--from", "sheets/merrowby-mb6/sheet.xlsx"]).ends(0);
+    assert!(made.out.contains("Wrote pier.yaml") && made.err.contains("left out C1"), "{made:?}");
+    run(dir.path(), &["check", "pier.yaml"]).ends(0);
+    run(dir.path(), &["new", "survey", "pier", "--from", "sheets/merrowby-mb6/sheet.xlsx"]).ends(2);
+    run(dir.path(), &["new", "survey", "quay", "--from", "nosuch.xlsx"]).ends(2);
+    run(dir.path(), &["new", "survey", "quay", "--from", "sheets/merrowby-mb6/sheet.md"]).ends(1);
+    let (_keep, library) = library();
+    let at = [
+        "--library",
+        library.to_str().expect("UTF-8"),
+        "new",
+        "survey",
+        "quay",
+        "--from",
+        "sheets/merrowby-mb6/sheet.xlsx",
+    ];
+    run(dir.path(), &at).ends(0);
+    assert!(library.join("surveys/quay.yaml").is_file());
+}
+
+#[test]
+fn a_form_with_faults_becomes_none_and_says_where_they_are() {
+    let dir = folder();
+    run(dir.path(), &["sheet", "merrowby-mb6", "--xlsx"]).ends(0);
+    let read = run(dir.path(), &["new", "survey", "pier", "--from", "sheets/merrowby-mb6/sheet.xlsx"]).ends(1);
+    assert!(read.err.contains("sheet.xlsx, sheet Survey, cell C") && read.err.contains("`board` is empty"), "{read:?}");
+    assert!(!dir.path().join("pier.yaml").exists());
+}
+
+#[test]
+fn a_form_in_which_something_was_typed_is_left_alone() {
+    let dir = folder();
+    let path = dir.path().join("sheets/merrowby-mb6/sheet.xlsx");
+    run(dir.path(), &["sheet", "merrowby-mb6", "--xlsx"]).ends(0);
+    let blank = fs::read(&path).expect("a form");
+    run(dir.path(), &["sheet", "merrowby-mb6", "--xlsx", "--cables", "3", "--board", "fennick-f8"]).ends(0);
+    assert_ne!(fs::read(&path).expect("a form"), blank, "an untouched one is made anew");
+    let written = typed(&blank, "12 V out to detectors", "12 V out to a lock");
+    fs::write(&path, &written).expect("written");
+    let again = run(dir.path(), &["sheet", "merrowby-mb6", "--xlsx"]).ends(0);
+    assert!(again.err.contains("sheet.xlsx is not as this command wrote it"), "{again:?}");
+    assert_eq!(fs::read(&path).expect("a form"), written);
 }
