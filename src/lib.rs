@@ -32,6 +32,7 @@ pub mod pack;
 pub mod render;
 pub mod search;
 pub mod source;
+pub mod store;
 pub mod units;
 pub mod wording;
 pub mod work;

@@ -145,6 +145,9 @@ pub fn listed<S: AsRef<str>>(words: &[S]) -> String {
 /// space, control and direction marks become U+FFFD.
 #[must_use]
 pub fn clean(raw: &str) -> String {
+    if is_clean(raw.as_bytes()) {
+        return raw.to_string();
+    }
     let mut out = String::with_capacity(raw.len());
     let mut space = false;
     for c in raw.chars() {
@@ -161,6 +164,15 @@ pub fn clean(raw: &str) -> String {
     out
 }
 
+/// Whether text is nothing but the printed signs of ASCII, with single spaces between: as most text is.
+fn is_clean(raw: &[u8]) -> bool {
+    let single = !raw.windows(2).any(|pair| pair == b"  ");
+    single
+        && raw.first() != Some(&b' ')
+        && raw.last() != Some(&b' ')
+        && raw.iter().all(|byte| matches!(byte, b' '..=b'~'))
+}
+
 /// A character, or U+FFFD for one that hides or reorders text.
 #[must_use]
 pub fn visible(c: char) -> char {
@@ -174,6 +186,10 @@ pub fn visible(c: char) -> char {
 /// Text inside an element of HTML or XML, or a quoted attribute.
 #[must_use]
 pub fn escaped(raw: &str) -> String {
+    let plain = |byte: u8| matches!(byte, b' '..=b'~') && !matches!(byte, b'&' | b'<' | b'>' | b'"' | b'\'');
+    if raw.bytes().all(plain) {
+        return raw.to_string();
+    }
     let mut out = String::with_capacity(raw.len());
     for c in raw.chars() {
         match c {

@@ -26,7 +26,7 @@ pub fn survey(library: &Library, file: &SourceFile) -> Checked<Option<Survey>> {
     shape::block(&mut sheet, &root, &SURVEY);
     let survey = build::survey::survey(&mut sheet, &root, library);
     if file.in_library {
-        super::library::id_is_stem(&mut sheet, &root, "survey");
+        super::look::id_is_stem(&mut sheet, &root, "survey");
     }
     let mut faults = sheet.faults;
     sort(&mut faults);

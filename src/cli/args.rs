@@ -22,6 +22,9 @@ pub(super) struct Args {
     /// The folder with your cards; without it, the demo library inside the program
     #[arg(long, global = true, env = "WIRELORE_LIBRARY", value_name = "DIR")]
     library: Option<OsString>,
+    /// Keep nothing in the cache folder and read nothing from it; the answers are the same
+    #[arg(long, global = true)]
+    pub(super) no_cache: bool,
     #[command(subcommand)]
     pub(super) command: Command,
 }
@@ -117,6 +120,9 @@ pub(super) struct Find {
     /// At most so many hits
     #[arg(long, value_name = "N", default_value = "10")]
     limit: NonZeroUsize,
+    /// Look for changes only in the cards that are shown, not in the whole library
+    #[arg(long)]
+    pub(super) no_fresh: bool,
     /// Print JSON for another program
     #[arg(long)]
     pub(super) json: bool,

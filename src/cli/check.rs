@@ -1,5 +1,6 @@
 //! `wirelore check`: every fault of cards and surveys, the way a compiler tells them.
 
+use super::again::{self, Before};
 use super::find::json_text;
 use super::open::{Opened, cannot_read, open};
 use super::place::{folder_for, in_library, is_library, library_of_survey};
@@ -34,18 +35,41 @@ fn named_surveys(paths: &[PathBuf]) -> Vec<Site> {
 }
 
 /// Checks the paths; without any, the whole library and its surveys.
-pub(super) fn run(library: Option<PathBuf>, paths: &[PathBuf], as_json: bool) -> Ended {
-    let mut found = Found { named: named_surveys(paths), ..Found::default() };
-    if paths.is_empty() {
-        found.library(&open(library)?);
-        return Ok(told(found, as_json));
+pub(super) fn run(library: Option<PathBuf>, paths: &[PathBuf], as_json: bool, cache: bool) -> Ended {
+    match paths {
+        [] => of_library(library, as_json, cache),
+        [path] if path.is_dir() && is_library(path) => of_library(Some(path.clone()), as_json, cache),
+        _ => Ok(of_paths(library.as_ref(), paths, as_json)),
     }
+}
+
+/// Each path by itself.
+fn of_paths(library: Option<&PathBuf>, paths: &[PathBuf], as_json: bool) -> Report {
+    let mut found = Found { named: named_surveys(paths), ..Found::default() };
     for path in paths {
-        if let Err(report) = found.path(library.as_ref(), path) {
+        if let Err(report) = found.path(library, path) {
             found.machine.say(report.err, report.outcome);
         }
     }
-    Ok(told(found, as_json))
+    told(found).report(as_json)
+}
+
+/// The whole library with its surveys; one in which nothing has changed is not read.
+fn of_library(library: Option<PathBuf>, as_json: bool, cache: bool) -> Ended {
+    let again = match library.as_ref().filter(|_| cache).map(|root| again::before(root, as_json)) {
+        Some(Before::Told(report)) => return Ok(report),
+        Some(Before::Open(again)) => again,
+        None => None,
+    };
+    let opened = open(library)?;
+    let mut found = Found::default();
+    found.library(&opened);
+    let told = told(found);
+    // What the machine refuses may be allowed the next time without a trace in the file.
+    if let Some(again) = again.filter(|_| told.machine.outcome == Outcome::Done) {
+        again.keep(&opened.files, &told);
+    }
+    Ok(told.report(as_json))
 }
 
 impl Found {
@@ -162,18 +186,39 @@ pub(super) fn yaml_files(path: &Path) -> Result<Vec<PathBuf>, Report> {
     Ok(files)
 }
 
-/// The report: each fault drawn, and a count; or all of them as JSON.
-fn told(found: Found, as_json: bool) -> Report {
+/// What is told in the end.
+#[derive(Debug)]
+pub(super) struct Told {
+    /// Each fault drawn, and a count.
+    pub(super) text: String,
+    /// All of them as JSON.
+    pub(super) json: String,
+    pub(super) has_faults: bool,
+    machine: Report,
+}
+
+fn told(found: Found) -> Told {
     let mut seen = BTreeSet::new();
     let is_new = |fault: &Fault| seen.insert((fault.file.clone(), fault.line, fault.column, fault.message.clone()));
     let faults: Vec<Fault> = found.faults.into_iter().filter(is_new).collect();
-    let mut report = found.machine;
-    if !faults.is_empty() {
-        report.say("", Outcome::Content);
-    }
     let still: String = found.missing.iter().map(|(card, missing)| still_missing(card, missing)).collect();
-    report.out = if as_json { json_text(&json(&faults)) } else { drawn(&faults, found.files.len()) + &still };
-    report
+    Told {
+        text: drawn(&faults, found.files.len()) + &still,
+        json: json_text(&json(&faults)),
+        has_faults: !faults.is_empty(),
+        machine: found.machine,
+    }
+}
+
+impl Told {
+    fn report(self, as_json: bool) -> Report {
+        let mut report = self.machine;
+        if self.has_faults {
+            report.say("", Outcome::Content);
+        }
+        report.out = if as_json { self.json } else { self.text };
+        report
+    }
 }
 
 fn drawn(faults: &[Fault], files: usize) -> String {

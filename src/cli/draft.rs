@@ -7,10 +7,10 @@ use super::new::{folder_of, new_file};
 use super::note::needs_library;
 use super::open::open;
 use super::report::{Ended, Outcome, Report};
-use super::schema::modeline;
 use super::table::table as lined_up;
 use crate::draft::{CellFault, Draft, Wish, draft};
 use crate::source::{TABLE_BYTES, Table, table};
+use std::fmt::Write as _;
 use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
@@ -40,8 +40,7 @@ pub(super) fn run(library: Option<PathBuf>, kind: CardKind, id: &str, asked: &As
     let (word, folder) = folder_of(kind);
     let wish = Wish { kind: word, id, file: &shown, columns: &asked.columns };
     let drafted = draft(&read, &opened.library.terms, &wish).map_err(|faults| refused(&shown, &faults))?;
-    let text = modeline(word) + &drafted.text;
-    let path = new_file(word, id, Some(&root), folder, &text)?;
+    let path = new_file(word, id, Some(&root), folder, &drafted.text)?;
     let mut report = Report::done(told(&shown, &read, &drafted, &asked.columns) + &next(&path));
     opened.warn(&mut report);
     Ok(report)
@@ -88,13 +87,15 @@ fn told(shown: &str, table: &Table, drafted: &Draft, named: &[(String, String)])
     let columns = lined_up(&["column", "head", "taken for", ""], &rows);
     let mut out = format!("Read {shown}: {}; {heads}\n{columns}", table.how);
     let left = drafted.left.len();
-    out.push_str(&format!("{} terminals; {} to confirm\n", drafted.terminals, counted(drafted.proposed, "group")));
+    let _ = writeln!(out, "{} terminals; {} to confirm", drafted.terminals, counted(drafted.proposed, "group"));
     if left > 0 {
-        out.push_str(&format!("{} without a terminal, kept as comments:\n", counted(left, "row")));
-        drafted.left.iter().take(SHOWN).for_each(|line| out.push_str(&format!("  {line}\n")));
+        let _ = writeln!(out, "{} without a terminal, kept as comments:", counted(left, "row"));
+    }
+    for line in drafted.left.iter().take(SHOWN) {
+        let _ = writeln!(out, "  {line}");
     }
     if left > SHOWN {
-        out.push_str(&format!("  and {} more\n", left - SHOWN));
+        let _ = writeln!(out, "  and {} more", left - SHOWN);
     }
     out
 }

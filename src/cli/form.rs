@@ -5,7 +5,6 @@ use super::id::new_id;
 use super::new::{is_library, new_file};
 use super::open::open;
 use super::report::{Ended, Outcome, Report};
-use super::schema;
 use crate::check::{CellFault, form_survey};
 use crate::source::workbook;
 use std::fmt::Write as _;
@@ -27,6 +26,7 @@ pub(super) fn run(library: Option<PathBuf>, id: &str, form: &Path) -> Ended {
     let book = workbook(&bytes).map_err(|fault| {
         Report::content(format!("error: {}\n --> {shown}\n  = help: {}", fault.message, fault.help))
     })?;
+    let root = library.clone();
     let opened = open(library)?;
     let mut report = Report::default();
     opened.warn(&mut report);
@@ -37,9 +37,7 @@ pub(super) fn run(library: Option<PathBuf>, id: &str, form: &Path) -> Ended {
         report.say(format!("{drawn}{count} in {shown}; no survey was written"), Outcome::Content);
         return Err(report);
     }
-    let root = opened.root.as_deref();
-    let modeline = root.map(|_| schema::modeline("survey")).unwrap_or_default();
-    let path = new_file("survey", id, root, "surveys", &(modeline + &read.text))?;
+    let path = new_file("survey", id, root.as_deref(), "surveys", &read.text)?;
     for left in &read.left_out {
         report.say(format!("note: left out {left}"), Outcome::Done);
     }

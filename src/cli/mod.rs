@@ -1,12 +1,15 @@
 //! The command line. Typed arguments become a ready configuration before any work; each command gives back a
 //! report; what is printed and the exit code are decided here, once.
 
+mod again;
 mod args;
+mod cache;
 mod check;
 mod clock;
 mod draft;
 mod figure;
 mod find;
+mod finder;
 mod form;
 mod gaps;
 mod hyphens;
@@ -31,6 +34,7 @@ mod table;
 
 use args::{Args, Command, New};
 use clap::Parser;
+use finder::{Finder, Keeping};
 use report::Report;
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -58,11 +62,17 @@ fn wanting_words(parsed: &Args, args: Vec<OsString>) -> Option<Report> {
 
 fn command(args: Args) -> Report {
     let library = args.library();
+    let cache = !args.no_cache;
     match args.command {
-        Command::Find(find) if find.is_open() => prompt::run(library, &find.question()),
-        Command::Find(find) => find::run(library, &find.question(), find.json),
+        Command::Find(find) => {
+            let finder = Finder::open(library, Keeping { cache, fresh: !find.no_fresh });
+            let question = find.question();
+            finder.and_then(|finder| {
+                if find.is_open() { prompt::run(finder, &question) } else { find::run(finder, &question, find.json) }
+            })
+        }
         Command::Show(show) => show::run(library, &show.card),
-        Command::Check(check) => check::run(library, &check.paths, check.json),
+        Command::Check(check) => check::run(library, &check.paths, check.json, cache),
         Command::Sheet(sheet) => sheet::run(library, &sheet),
         Command::Pack(pack) => pack::run(library.as_ref(), &pack),
         Command::Demo(demo) => pack::demo(&demo.out),

@@ -99,18 +99,18 @@ fn start(kind: &str, id: &str, library: Option<&Path>, folder: &str) -> Ended {
     let Some(text) = check::starter(kind, id) else {
         return Err(Report::wrong_usage(format!("error: there is no starting file of kind {kind}")));
     };
-    let modeline = library.map(|_| schema::modeline(kind)).unwrap_or_default();
-    write_new(kind, id, library, folder, &(modeline + &text))
+    write_new(kind, id, library, folder, &text)
 }
 
-/// Writes a new file into a folder of the library, unless one is there.
-fn write_new(kind: &str, id: &str, library: Option<&Path>, folder: &str, text: &str) -> Ended {
+/// Writes a new file, as [`new_file`] does, and says what comes next.
+pub(super) fn write_new(kind: &str, id: &str, library: Option<&Path>, folder: &str, text: &str) -> Ended {
     let path = new_file(kind, id, library, folder, text)?;
     let path = path.display();
     Ok(Report::done(format!("Wrote {path}\nNext: fill it in, then run `wirelore check {path}`\n")))
 }
 
-/// The same, saying nothing; gives back the file's path.
+/// Writes the file of a new id into a folder of the library, unless one is there, with the line that tells editors of its
+/// schema; gives back its path.
 ///
 /// # Errors
 /// When one is there, or it can't be written.
@@ -121,6 +121,7 @@ pub(super) fn new_file(
     folder: &str,
     text: &str,
 ) -> Result<PathBuf, Report> {
+    let text = library.map(|_| schema::modeline(kind)).unwrap_or_default() + text;
     let folder = library.map(|root| root.join(folder)).unwrap_or_default();
     let path = folder.join(format!("{id}.yaml"));
     let failed = |error: io::Error| match error.kind() {

@@ -105,7 +105,7 @@ fn fits(head: &str) -> Option<(&'static str, usize)> {
         |(field, words): &(&'static str, &[&str])| words.iter().position(|word| *word == head).map(|at| (*field, at));
     let part = |(field, words): &(&'static str, &[&str])| {
         let has = |word: &&str| word.len() > 2 && head.split(' ').any(|part| part == *word);
-        words.iter().position(|word| has(&word)).map(|at| (*field, at + 100))
+        words.iter().position(has).map(|at| (*field, at + 100))
     };
     HEADS.iter().find_map(whole).or_else(|| HEADS.iter().filter_map(part).min_by_key(|(_, at)| *at))
 }

@@ -13,7 +13,7 @@ const LONG_MARK: usize = 12;
 #[derive(Debug)]
 pub(super) enum Row {
     /// A terminal.
-    Terminal(Terminal),
+    Terminal(Box<Terminal>),
     /// Words over the terminals that follow.
     Heading(u32, String),
     /// Words that belong to no mark.
@@ -101,7 +101,7 @@ impl Run<'_> {
         if is_blank(mark) {
             return Row::Loose(row.number, line(&words.join(" | ")));
         }
-        Row::Terminal(self.terminal(row, mark))
+        Row::Terminal(Box::new(self.terminal(row, mark)))
     }
 
     fn terminal(&mut self, row: &TableRow, mark: &str) -> Terminal {

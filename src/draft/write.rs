@@ -16,7 +16,7 @@ pub(super) fn card(table: &Table, wish: &Wish<'_>, read: &Read, rings: &Rings) -
         .rows
         .iter()
         .filter_map(|row| match row {
-            Row::Terminal(terminal) => Some(terminal),
+            Row::Terminal(terminal) => Some(terminal.as_ref()),
             _ => None,
         })
         .collect();

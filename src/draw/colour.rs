@@ -2,7 +2,7 @@
 //! the writing, so that white shows on white paper, black on a dark screen, and all of them in grey.
 
 use crate::pack::CoreName;
-use crate::wording::{COLOURS, colour_code};
+use crate::wording::COLOURS;
 
 /// The colour of each code of IEC 60757 on a screen.
 const SHADES: [(&str, &str); 14] = [
@@ -29,10 +29,10 @@ pub(super) fn rules() -> String {
     rules.concat()
 }
 
-/// The codes of a core's colours: base and, for a two-colour core, stripe. Empty for a colour without a code.
-pub(super) fn codes(core: &CoreName) -> Vec<String> {
-    let known = |word: &str| COLOURS.iter().any(|(name, _)| *name == word);
-    core.word.split('/').filter(|part| known(part)).filter_map(colour_code).collect()
+/// The codes of a core's colours: base and, for a two-colour core, stripe. None for a colour without a code.
+pub(super) fn codes(core: &CoreName) -> impl Iterator<Item = &'static str> {
+    let of = |word: &str| COLOURS.iter().find(|(name, _)| *name == word).map(|(_, code)| *code);
+    core.word.split('/').filter_map(of)
 }
 
 /// What stands beside a core: its code, or its word where the colour has none.

@@ -13,36 +13,41 @@ use crate::pack::drawing::{CableWiring, End, JobWiring, Line, Part, ScrewKind, S
 
 /// The tallest a drawing may be to fit on a page of A4 or Letter with its caption, in pixels of paper (a 96th of an inch)
 /// after it has been made as narrow as the page.
-const TALLEST: i32 = 920;
+const TALLEST: i32 = 890;
 /// How wide a page of A4 is between its margins: a wider drawing is made smaller.
 const PAPER: i32 = 710;
 /// The widest a drawing may be for its text to be 7 points high there.
-const WIDEST: i32 = 900;
+const WIDEST: i32 = 910;
 /// What stands above the rows, and the margin around.
 const TOP: i32 = 40;
 const MARGIN: i32 = 10;
 /// The line height of the key.
 const KEY: i32 = 16;
 const KEY_LINES: usize = 4;
+/// How many parts a page without cables shows: with two screws each and a gap, no more than a page holds.
+const TOGETHER: usize = 12;
 /// A strip of no more screws than this is shown whole beside fewer cores.
 const WHOLE: usize = 34;
 
 /// The drawings of a job, and how often lines cross in them: as drawn, and with the cables in survey order.
 pub(super) fn job(job: &JobWiring) -> (Vec<Drawing>, usize, usize) {
-    let survey: Vec<usize> = (0..job.cables.len()).collect();
-    let ours = ordered(&job.cables);
+    let survey: Vec<&CableWiring> = job.cables.iter().collect();
     let in_survey_order = pages(job, &survey);
     let before = crossings(&in_survey_order);
-    if ours == survey {
-        return (drawn(job, &in_survey_order), before, before);
-    }
-    let in_our_order = pages(job, &ours);
-    let after = crossings(&in_our_order);
-    if after < before {
-        (drawn(job, &in_our_order), after, before)
-    } else {
-        (drawn(job, &in_survey_order), before, before)
-    }
+    let on_each_page = page_by_page(job, &in_survey_order);
+    let over_all = pages(job, &ordered(&survey));
+    let tried = [Some(in_survey_order), on_each_page, Some(over_all)];
+    let best = tried.into_iter().flatten().min_by_key(|pages| crossings(pages)).unwrap_or_default();
+    (drawn(job, &best), crossings(&best), before)
+}
+
+/// The same cables on each page, in an order with few crossings; `None` where a page would no longer fit on paper.
+fn page_by_page<'a>(job: &'a JobWiring, pages: &[Page<'a>]) -> Option<Vec<Page<'a>>> {
+    let cables = |page: &Page<'a>| page.cables.iter().map(|(cable, _)| *cable).collect::<Vec<_>>();
+    let lists: Vec<Vec<&CableWiring>> =
+        pages.iter().map(|page| ordered(&cables(page))).filter(|cables| !cables.is_empty()).collect();
+    let pages = paged(job, &lists, lists.len() < pages.len());
+    pages.iter().all(Page::fits).then_some(pages)
 }
 
 fn crossings(pages: &[Page]) -> usize {
@@ -59,18 +64,21 @@ fn rows(cable: &CableWiring) -> i32 {
 }
 
 /// Splits the cables over as few pages as hold them, about the same on each.
-fn pages<'a>(job: &'a JobWiring, order: &[usize]) -> Vec<Page<'a>> {
-    let cables: Vec<&CableWiring> = order.iter().filter_map(|at| job.cables.get(*at)).collect();
+fn pages<'a>(job: &'a JobWiring, cables: &[&'a CableWiring]) -> Vec<Page<'a>> {
     let total: i32 = cables.iter().map(|c| rows(c)).sum();
     let least = total * ROW / (TALLEST * WIDEST / PAPER) + 1;
     let most = i32::try_from(cables.len()).unwrap_or(i32::MAX);
     for count in least.max(1)..most {
-        let pages = paged(job, split(&cables, total, count));
-        if pages.iter().all(Page::fits) {
-            return pages;
+        let lists = split(cables, total, count);
+        for apart in [false, true] {
+            let pages = paged(job, &lists, apart);
+            if pages.iter().all(Page::fits) {
+                return pages;
+            }
         }
     }
-    paged(job, cables.into_iter().map(|cable| vec![cable]).collect())
+    let single: Vec<Vec<&CableWiring>> = cables.iter().map(|cable| vec![*cable]).collect();
+    paged(job, &single, true)
 }
 
 fn split<'a>(cables: &[&'a CableWiring], total: i32, count: i32) -> Vec<Vec<&'a CableWiring>> {
@@ -91,18 +99,22 @@ fn split<'a>(cables: &[&'a CableWiring], total: i32, count: i32) -> Vec<Vec<&'a 
     lists
 }
 
-/// The pages of lists of cables, each with the parts that belong to it.
-fn paged<'a>(job: &'a JobWiring, lists: Vec<Vec<&'a CableWiring>>) -> Vec<Page<'a>> {
+/// The pages of lists of cables, each with the parts that belong to it. Parts on screws that no core of the job has go on
+/// the last page, or `apart` on pages of their own.
+fn paged<'a>(job: &'a JobWiring, lists: &[Vec<&'a CableWiring>], apart: bool) -> Vec<Page<'a>> {
     let whole = lists.len() == 1;
     let mut old = Parts::new(&job.old, &job.cables, |l| &l.from);
     let mut new = Parts::new(&job.new, &job.cables, |l| &l.to);
     let count = lists.len();
     let mut pages = Vec::new();
-    for (at, cables) in lists.into_iter().enumerate() {
-        let last = at + 1 == count;
-        let left = old.page(&cables, |l| &l.from, whole, last);
-        let right = new.page(&cables, |l| &l.to, whole, last);
+    for (at, cables) in lists.iter().enumerate() {
+        let last = at + 1 == count && !apart;
+        let left = old.page(cables, |l| &l.from, whole, last);
+        let right = new.page(cables, |l| &l.to, whole, last);
         pages.push(Page::new(job, cables, &left, &right));
+    }
+    while !(old.left.is_empty() && new.left.is_empty()) {
+        pages.push(Page::new(job, &[], &old.some(), &new.some()));
     }
     pages
 }
@@ -125,6 +137,13 @@ impl<'a> Parts<'a> {
     fn new(strip: &'a Strip, cables: &[CableWiring], end: fn(&Line) -> &End) -> Self {
         let landed = landed(strip, cables.iter(), end);
         Self { strip, left: strip.parts.iter().collect(), landed }
+    }
+
+    /// Some of the parts that are left, with their screws.
+    fn some(&mut self) -> Shown<'a> {
+        let parts: Vec<&Part> = self.left.drain(..self.left.len().min(TOGETHER)).collect();
+        let on = |at: usize| parts.iter().any(|p| p.from == at || p.to == Some(at));
+        Shown { screws: (0..self.strip.screws.len()).map(on).collect(), parts }
     }
 
     /// The screws on which these cables' cores are, and the parts on them; on the last page, all parts that are left.
@@ -194,11 +213,11 @@ struct Page<'a> {
 }
 
 impl<'a> Page<'a> {
-    fn new(job: &'a JobWiring, cables: Vec<&'a CableWiring>, old: &Shown<'a>, new: &Shown<'a>) -> Self {
+    fn new(job: &'a JobWiring, cables: &[&'a CableWiring], old: &Shown<'a>, new: &Shown<'a>) -> Self {
         let mut bottom = TOP;
         let mut at_heights = Vec::new();
         for cable in cables {
-            at_heights.push((cable, bottom + ROW));
+            at_heights.push((*cable, bottom + ROW));
             bottom += rows(cable) * ROW;
         }
         let place = |strip: &'a Strip, shown: &Shown| {
@@ -256,6 +275,7 @@ impl<'a> Page<'a> {
             svg.text((MARGIN, y), Side::Start, line, width - 2 * MARGIN);
         }
         let names: Vec<&str> = self.cables.iter().map(|(c, _)| c.name.as_str()).collect();
+        let names = if names.is_empty() { vec!["screws without a cable"] } else { names };
         let part = if of == 1 { String::new() } else { format!(" {at} of {of}") };
         Drawing {
             key: if of == 1 { "wiring".into() } else { format!("wiring-{at}") },
@@ -287,7 +307,7 @@ impl<'a> Page<'a> {
             (true, "Thin: where a core was. Thick: where it goes."),
             (true, "A dot: all on one screw; lines that cross without one are not joined."),
             (true, "A plain line: cores of several colours."),
-            (ends(|e| matches!(e, End::Insulated(_))), "A black sleeve: this end is insulated alone."),
+            (ends(|e| matches!(e, End::Insulated(_))), "A sleeve over an end: insulated alone."),
             (parts().any(|p| !p.inside), "Wires and resistors beside screws are to be fitted."),
             (parts().any(|p| p.inside), "Contacts at the right are the board's own relays."),
             (not_known, "?: not known; measure before you rely on it."),

@@ -2,16 +2,17 @@
 
 use crate::pack::drawing::{CableWiring, End};
 
-/// The cables in an order with few crossings, as indices.
-pub(super) fn ordered(cables: &[CableWiring]) -> Vec<usize> {
-    let ends: Vec<Ends> = cables.iter().map(Ends::of).collect();
+/// The cables in an order with few crossings.
+pub(super) fn ordered<'a>(cables: &[&'a CableWiring]) -> Vec<&'a CableWiring> {
+    let ends: Vec<Ends> = cables.iter().map(|cable| Ends::of(cable)).collect();
     let costs: Vec<Vec<usize>> = ends.iter().map(|a| ends.iter().map(|b| a.crossings_above(b)).collect()).collect();
     let cost = |a: usize, b: usize| costs.get(a).and_then(|row| row.get(b)).copied().unwrap_or(0);
     let survey: Vec<usize> = (0..cables.len()).collect();
     let mut by_screw = survey.clone();
     by_screw.sort_by_key(|at| ends.get(*at).map(Ends::middle));
     let tried = [settled(survey, &cost), settled(by_screw, &cost)];
-    tried.into_iter().min_by_key(|order| total(order, &cost)).unwrap_or_default()
+    let best = tried.into_iter().min_by_key(|order| total(order, &cost)).unwrap_or_default();
+    best.iter().filter_map(|at| cables.get(*at)).copied().collect()
 }
 
 /// Neighbours change places while that lowers the sum of `cost` over all pairs, so it ends.

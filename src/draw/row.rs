@@ -1,20 +1,23 @@
 //! A core's row in the middle of the drawing of a job: where it was, its code, what it does, where it goes.
 
 use super::colour::beside;
+use super::metrics::{fit, width};
 use super::strip::{Placed, ROW};
 use super::svg::{Side, Svg, above};
 use crate::pack::drawing::{CableWiring, End, Line, ScrewKind};
 
 /// How wide a row is.
-pub(super) const MIDDLE: i32 = 386;
+pub(super) const MIDDLE: i32 = 380;
 /// Where the ring around the cores stands.
-pub(super) const RING: i32 = 82;
-const CODE: i32 = 94;
+pub(super) const RING: i32 = 86;
+const CODE: i32 = 97;
 const CODE_ROOM: i32 = 38;
-const DOES: i32 = 136;
-const DOES_ROOM: i32 = 160;
-const FROM_ROOM: i32 = 70;
+const DOES: i32 = 138;
+const DOES_ROOM: i32 = 150;
+const FROM_ROOM: i32 = 75;
 const TO_ROOM: i32 = 86;
+/// What a cable's name may take of the line over its rows.
+const NAME_ROOM: i32 = 130;
 
 /// The parts of a row that go to no screw: from the ring to an end that is insulated, or not known.
 pub(super) fn stubs(svg: &mut Svg, line: &Line, x: i32, y: i32) {
@@ -63,7 +66,10 @@ fn end(end: &End, strip: &Placed) -> String {
 
 /// What stands over a cable's rows, and the ring around its cores; new wires are no cable and have none.
 pub(super) fn head(svg: &mut Svg, cable: &CableWiring, x: i32, y: i32) {
-    svg.bold((x + 2, y - 3), Side::Start, &format!("{} {}", cable.name, cable.title), MIDDLE - 4);
+    let (name, _) = fit(&cable.name, NAME_ROOM, true);
+    let taken = width(&name, true) + 8;
+    svg.bold((x + 2, y - 3), Side::Start, &cable.name, NAME_ROOM);
+    svg.text((x + 2 + taken, y - 3), Side::Start, &cable.title, MIDDLE - 4 - taken);
     let rows = i32::try_from(cable.lines.len()).unwrap_or(0);
     if cable.lines.iter().any(|l| l.core.is_some()) {
         svg.ring(x + RING, y + ROW, y + rows * ROW);

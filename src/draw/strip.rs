@@ -37,17 +37,17 @@ pub(super) struct Placed<'a> {
 impl<'a> Placed<'a> {
     /// The screws for which `shown` says so, from `top` down; a gap where some are left out, and before the joins.
     pub(super) fn new(strip: &'a Strip, shown: impl Fn(usize) -> bool, top: i32) -> Self {
-        let mut placed = Self { strip, heights: Vec::new(), gaps: Vec::new(), joins: None, bottom: top };
+        let heights = vec![None; strip.screws.len()];
+        let mut placed = Self { strip, heights, gaps: Vec::new(), joins: None, bottom: top };
         let mut left_out = false;
-        for (at, screw) in strip.screws.iter().enumerate() {
+        for (at, screw) in screws_then_joins(strip) {
             if !shown(at) {
                 left_out |= screw.kind == ScrewKind::Screw;
-                placed.heights.push(None);
                 continue;
             }
             placed.before(screw, left_out);
             left_out = false;
-            placed.heights.push(Some(placed.bottom + ROW / 2));
+            placed.heights.iter_mut().skip(at).take(1).for_each(|y| *y = Some(placed.bottom + ROW / 2));
             placed.bottom += ROW;
         }
         if left_out {
@@ -139,6 +139,13 @@ impl<'a> Placed<'a> {
             svg.text((at, top + ROW - 4), side, "joins", width);
         }
     }
+}
+
+/// The screws of a strip, and after them the joins beside it.
+fn screws_then_joins(strip: &Strip) -> impl Iterator<Item = (usize, &Screw)> {
+    let all = || strip.screws.iter().enumerate();
+    let joins = all().filter(|(_, s)| s.kind == ScrewKind::Join);
+    all().filter(|(_, s)| s.kind != ScrewKind::Join).chain(joins)
 }
 
 /// The middle of the screw heads of a strip.

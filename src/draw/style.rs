@@ -1,6 +1,7 @@
 //! How the shapes look: in a page with the page's own ink and paper, in a file of its own black on white.
 
 use super::colour;
+use std::sync::LazyLock;
 
 /// The rules but for the colours of cores.
 const RULES: &str = "\
@@ -25,10 +26,19 @@ const RULES: &str = "\
 /// The rules for drawings in a page that sets `--ink` and `--paper`.
 #[must_use]
 pub fn style() -> String {
+    format!("{}{DARK}", rules())
+}
+
+/// On a dark screen the writing is light: as an edge it would drown the colour beside it.
+const DARK: &str = "@media screen and (prefers-color-scheme:dark){.wiring .k{stroke:#8c8c8c}}\n";
+
+fn rules() -> String {
     format!("{RULES}{}", colour::rules())
 }
 
 /// The rules for a drawing in a file of its own.
-pub(super) fn on_white() -> String {
-    style().replace("var(--ink)", "#000").replace("var(--paper)", "#fff")
+pub(super) fn on_white() -> &'static str {
+    static RULES_ON_WHITE: LazyLock<String> =
+        LazyLock::new(|| rules().replace("var(--ink)", "#000").replace("var(--paper)", "#fff"));
+    &RULES_ON_WHITE
 }

@@ -4,7 +4,6 @@ use super::colour;
 use super::metrics::{ASCENT, DESCENT, fit};
 use crate::pack::CoreName;
 use crate::wording::{clean, escaped};
-use std::fmt::Write as _;
 
 /// From which side a text stands at its place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,7 +28,7 @@ impl Svg {
 
     /// Opens a group with a title.
     pub(super) fn open(&mut self, title: &str) {
-        let _ = write!(self.body, "<g><title>{}</title>", escaped(&clean(title)));
+        self.put(&["<g><title>", &escaped(&clean(title)), "</title>"]);
     }
 
     /// Closes a group.
@@ -58,52 +57,89 @@ impl Svg {
             (true, Side::Start) => " class=\"b\"",
             (true, Side::End) => " class=\"b e\"",
         };
-        let title = if cut { format!("<title>{}</title>", escaped(&clean(text))) } else { String::new() };
-        let _ = write!(self.body, "<text{class} x=\"{x}\" y=\"{y}\">{title}{}</text>", escaped(&shown));
+        self.put(&["<text", class]);
+        self.numbers(&[(" x=\"", x), ("\" y=\"", y)]);
+        self.put(&["\">"]);
+        if cut {
+            self.put(&["<title>", &escaped(&clean(text)), "</title>"]);
+        }
+        self.put(&[&escaped(&shown), "</text>"]);
     }
 
     /// A plain line of the drawing.
     pub(super) fn path(&mut self, class: &str, d: &str) {
-        let class = if class.is_empty() { String::new() } else { format!(" class=\"{class}\"") };
-        let _ = write!(self.body, "<path{class} d=\"{d}\"/>");
+        if class.is_empty() {
+            self.put(&["<path d=\"", d, "\"/>"]);
+        } else {
+            self.put(&["<path class=\"", class, "\" d=\"", d, "\"/>"]);
+        }
     }
 
     /// A core, or a wire of any colour, along a path; `thin` where it was.
     pub(super) fn core(&mut self, core: Option<&CoreName>, thin: bool, d: &str) {
-        let thin = if thin { " n" } else { "" };
-        let codes = core.map(colour::codes).unwrap_or_default();
-        let Some(base) = codes.first() else {
-            return self.path(if thin.is_empty() { "t" } else { "t n" }, d);
+        let mut codes = core.into_iter().flat_map(colour::codes);
+        let Some(base) = codes.next() else {
+            return self.path(if thin { "t n" } else { "t" }, d);
         };
-        self.path(&format!("k{thin}"), d);
-        self.path(&format!("c{thin} {base}"), d);
-        if let Some(stripe) = codes.get(1) {
-            self.path(&format!("c{thin} s {stripe}"), d);
+        self.path(if thin { "k n" } else { "k" }, d);
+        let colour = if thin { "c n " } else { "c " };
+        self.put(&["<path class=\"", colour, base, "\" d=\"", d, "\"/>"]);
+        if let Some(stripe) = codes.next() {
+            self.put(&["<path class=\"", colour, "s ", stripe, "\" d=\"", d, "\"/>"]);
         }
     }
 
     /// A dot where lines meet.
     pub(super) fn dot(&mut self, x: i32, y: i32) {
-        let _ = write!(self.body, "<circle class=\"d\" cx=\"{x}\" cy=\"{y}\" r=\"4\"/>");
+        self.numbers(&[("<circle class=\"d\" cx=\"", x), ("\" cy=\"", y)]);
+        self.put(&["\" r=\"4\"/>"]);
     }
 
     /// The head of a screw.
     pub(super) fn screw(&mut self, x: i32, y: i32) {
-        let _ = write!(self.body, "<circle class=\"p\" cx=\"{x}\" cy=\"{y}\" r=\"5\"/>");
-        self.path("f", &format!("M{} {}l6 -6", x - 3, y + 3));
+        self.numbers(&[("<circle class=\"p\" cx=\"", x), ("\" cy=\"", y)]);
+        self.numbers(&[("\" r=\"5\"/><path class=\"f\" d=\"M", x - 3), (" ", y + 3)]);
+        self.put(&["l6 -6\"/>"]);
     }
 
     /// A box.
     pub(super) fn rect(&mut self, class: &str, (x, y): (i32, i32), (width, height): (i32, i32)) {
-        let _ =
-            write!(self.body, "<rect class=\"{class}\" x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\"/>");
+        self.put(&["<rect class=\"", class]);
+        self.numbers(&[("\" x=\"", x), ("\" y=\"", y), ("\" width=\"", width), ("\" height=\"", height)]);
+        self.put(&["\"/>"]);
     }
 
     /// The ring that holds the cores of one cable together (IEC 60617, conductors in a cable).
     pub(super) fn ring(&mut self, x: i32, top: i32, bottom: i32) {
         let (middle, half) = (i32::midpoint(top, bottom), (bottom - top) / 2 + 4);
-        let _ = write!(self.body, "<ellipse cx=\"{x}\" cy=\"{middle}\" rx=\"6\" ry=\"{half}\"/>");
+        self.numbers(&[("<ellipse cx=\"", x), ("\" cy=\"", middle), ("\" rx=\"6\" ry=\"", half)]);
+        self.put(&["\"/>"]);
     }
+
+    /// Puts texts down as they are.
+    fn put(&mut self, parts: &[&str]) {
+        for part in parts {
+            self.body.push_str(part);
+        }
+    }
+
+    /// Puts numbers down, each after its text. A drawing holds thousands, so they don't go through the formatter.
+    fn numbers(&mut self, parts: &[(&str, i32)]) {
+        for (before, value) in parts {
+            self.body.push_str(before);
+            if *value < 0 {
+                self.body.push('-');
+            }
+            digits(&mut self.body, value.unsigned_abs());
+        }
+    }
+}
+
+fn digits(out: &mut String, value: u32) {
+    if value > 9 {
+        digits(out, value / 10);
+    }
+    out.extend(char::from_digit(value % 10, 10));
 }
 
 /// The base line of a text that stands on a line at `y`, clear of it.

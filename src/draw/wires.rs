@@ -8,7 +8,7 @@ use crate::pack::CoreName;
 use std::fmt::Write as _;
 
 /// From one upright to the next.
-const PITCH: i32 = 9;
+const PITCH: i32 = 8;
 /// Before the first upright and after the last.
 const EDGE: i32 = 15;
 

@@ -1,13 +1,13 @@
 //! What is still missing on one card, for the one who is writing it.
 
 use super::{Gap, Kind, Relied, gaps};
-use crate::model::{Library, Terminal};
+use crate::model::{Card, Library, Terminal};
 
 /// What a card does not say yet, the most harmful first: the sounder's wiring, what holds it off, mains, fuses, then
 /// what its terminals lack. Empty for a card that the library does not have.
 #[must_use]
 pub fn missing(library: &Library, card: &str) -> Vec<String> {
-    let Some(unit) = library.card(card).and_then(|card| card.unit()) else { return Vec::new() };
+    let Some(unit) = library.card(card).and_then(Card::unit) else { return Vec::new() };
     let harms = [Kind::Siren, Kind::HoldOff, Kind::Mains, Kind::Fuse];
     let mut found = gaps(library, &Relied::default(), None);
     found.retain(|gap| gap.card == card && harms.contains(&gap.kind));

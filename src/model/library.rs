@@ -25,6 +25,9 @@ pub struct Library {
     pub terms: Terms,
     /// The files left out because they have faults, as paths below the library's folder: `panels/ID.yaml`.
     pub faulty: BTreeSet<String>,
+    /// The ids that files give themselves which are named otherwise: such a file has a fault, and can give one to the
+    /// card whose id it is.
+    pub claimed: BTreeSet<String>,
 }
 
 impl Library {

@@ -1,20 +1,21 @@
 //! The index: built from a library, asked questions.
 
+use super::alive::{holding, in_segment};
 use super::answer::{Answer, answer};
 use super::entry::{Hit, Kind};
 use super::facts;
 use super::lexicon::Lexicon;
 use super::schema::{Fields, schema};
+use super::shelf::Shelf;
 use super::vocabulary::Vocabulary;
 use crate::model::Library;
 use crate::wording::all_nearest;
 use std::collections::BTreeSet;
 use std::fmt;
-use tantivy::directory::RamDirectory;
-use tantivy::{Searcher, TantivyError};
+use tantivy::{Searcher, TantivyError, Term};
 
 /// What the writer may use before it would have to stop; a library of thousands of cards stays far below.
-const MEMORY: usize = 50_000_000;
+pub(super) const MEMORY: usize = 50_000_000;
 
 /// What someone asks.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -39,6 +40,12 @@ impl fmt::Display for SearchFault {
     }
 }
 
+impl SearchFault {
+    pub(super) fn new(message: &str) -> Self {
+        Self(message.to_string())
+    }
+}
+
 impl std::error::Error for SearchFault {}
 
 impl From<TantivyError> for SearchFault {
@@ -49,7 +56,9 @@ impl From<TantivyError> for SearchFault {
 
 /// An index over all facts of a library.
 pub struct Index {
-    searcher: Searcher,
+    pub(super) searcher: Searcher,
+    /// Where its files are.
+    pub(super) shelf: Shelf,
     fields: Fields,
     lexicon: Lexicon,
 }
@@ -69,19 +78,34 @@ impl Index {
         let (schema, fields) = schema();
         let lexicon = Lexicon::of(library);
         // One writer and one segment: the same library gives the same documents in the same order.
+        let shelf = Shelf::default();
         let builder = tantivy::Index::builder().schema(schema);
-        let mut writer = builder.single_segment_index_writer(RamDirectory::create(), MEMORY)?;
+        let mut writer = builder.single_segment_index_writer(shelf.clone(), MEMORY)?;
         for entry in facts::of(library) {
             writer.add_document(fields.document(&entry))?;
         }
         let index = writer.finalize()?;
-        Ok(Self::new(index.reader()?.searcher(), fields, lexicon))
+        Self::on(&index, shelf, fields, lexicon)
     }
 
     /// An index that is there already: its documents, and the lexicon they were made with. Within each of its
     /// segments the documents stand in the order of [`facts::of`].
-    pub(super) fn new(searcher: Searcher, fields: Fields, lexicon: Lexicon) -> Self {
-        Self { searcher, fields, lexicon }
+    pub(super) fn new(searcher: Searcher, shelf: Shelf, fields: Fields, lexicon: Lexicon) -> Self {
+        Self { searcher, shelf, fields, lexicon }
+    }
+
+    /// The lexicon it was made with.
+    #[must_use]
+    pub fn lexicon(&self) -> &Lexicon {
+        &self.lexicon
+    }
+
+    /// Whether it holds a fact of the card of this id.
+    ///
+    /// # Errors
+    /// When tantivy can't read its index.
+    pub fn has_card(&self, id: &str) -> Result<bool, SearchFault> {
+        Ok(holding(&self.searcher, &Term::from_field_text(self.fields.card, id))? > 0)
     }
 
     /// How many cards can be found in it.
@@ -118,8 +142,10 @@ impl Index {
             let mut terms = printed.terms().stream().map_err(TantivyError::from)?;
             while terms.advance() {
                 let term = String::from_utf8_lossy(terms.key());
+                let is_there = segment.alive_bitset().is_none()
+                    || in_segment(segment, &Term::from_field_text(self.fields.shown, &term))? > 0;
                 let Some((card, mark)) = term.split_once('\0') else { continue };
-                if question.card.as_deref().is_none_or(|asked| asked == card) {
+                if is_there && question.card.as_deref().is_none_or(|asked| asked == card) {
                     marks.insert(mark.to_string());
                 }
             }

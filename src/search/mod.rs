@@ -4,8 +4,10 @@
 //! person's words never reach tantivy's query parser, where `-A` and `TB1:3` are syntax. `ask` cuts them into the things
 //! that are asked about, `ways` lists how a fact can answer each, and `stages` puts them so that the opposite side of the
 //! supply never stands above the one asked for. A document stores all that a hit shows, so an index kept on disk
-//! answers without the cards; what a question needs besides is the [`Lexicon`].
+//! answers without the cards; what a question needs besides is the [`Lexicon`]. [`Index::image`] is what must be kept,
+//! [`Index::open`] has it back, [`Index::with_cards`] changes single cards of it.
 
+mod alive;
 mod answer;
 mod ask;
 mod collect;
@@ -13,11 +15,13 @@ mod danger;
 mod entry;
 mod facts;
 mod index;
+mod keep;
 mod known;
 mod lexicon;
 mod lit;
 mod mark;
 mod schema;
+mod shelf;
 mod stages;
 mod text;
 mod vocabulary;
@@ -26,6 +30,7 @@ mod ways;
 pub use answer::Answer;
 pub use entry::{Hit, Kind};
 pub use index::{Index, Question, SearchFault};
+pub use keep::Image;
 pub use known::{known, known_at};
 pub use lexicon::Lexicon;
 pub use lit::Lit;

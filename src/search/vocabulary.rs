@@ -1,5 +1,6 @@
 //! Which words the index knows, and what a word with a slip of the finger may have been meant to be.
 
+use super::alive::holding;
 use super::lexicon::Lexicon;
 use super::schema::Fields;
 use std::collections::BTreeSet;
@@ -25,12 +26,12 @@ impl Vocabulary<'_> {
         Ok(self.count(field, text)? > 0)
     }
 
-    /// How many facts have this word in this field, at most.
+    /// How many facts have this word in this field.
     pub(super) fn count(&self, field: Field, text: &str) -> Result<u64, TantivyError> {
         if text.is_empty() || text.len() > 200 {
             return Ok(0);
         }
-        self.searcher.doc_freq(&Term::from_field_text(field, text))
+        holding(self.searcher, &Term::from_field_text(field, text))
     }
 
     /// The known words that differ from an unknown one by one slip: two letters swapped, one left out, one too many, one

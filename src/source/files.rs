@@ -13,7 +13,7 @@ pub const LARGEST: u64 = 1024 * 1024;
 static EMBEDDED: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/library");
 
 /// The folders of a library that hold files directly.
-const FOLDERS: [&str; 7] = ["boards", "cables", "devices", "panels", "rules", "supplies", "surveys"];
+pub(super) const FOLDERS: [&str; 7] = ["boards", "cables", "devices", "panels", "rules", "supplies", "surveys"];
 
 /// Why a file could not be read, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -64,6 +64,17 @@ impl Files {
     /// The library in a folder. Only its own folders are looked into; pictures and the like are left alone.
     #[must_use]
     pub fn from_dir(dir: &Path) -> Self {
+        Self::from_folders(dir, &FOLDERS)
+    }
+
+    /// The library in a folder without its surveys.
+    #[must_use]
+    pub fn cards_from_dir(dir: &Path) -> Self {
+        let folders: Vec<&str> = FOLDERS.into_iter().filter(|folder| *folder != "surveys").collect();
+        Self::from_folders(dir, &folders)
+    }
+
+    fn from_folders(dir: &Path, folders: &[&str]) -> Self {
         let mut files = Self { root: shown(dir), files: BTreeMap::new() };
         if !dir.is_dir() {
             let message = if dir.exists() {
@@ -75,7 +86,7 @@ impl Files {
             return files;
         }
         files.take(dir, "terms.yaml");
-        for folder in FOLDERS {
+        for folder in folders {
             files.take_folder(dir, folder);
         }
         for card in files.names(dir, "notes") {
@@ -87,6 +98,16 @@ impl Files {
                 "there is no library in this folder",
                 "`wirelore new library DIR` writes one to start from",
             );
+        }
+        files
+    }
+
+    /// Some files of the library in a folder, by their paths below it. A path where nothing lies is left out.
+    #[must_use]
+    pub fn some(dir: &Path, paths: impl IntoIterator<Item = String>) -> Self {
+        let mut files = Self { root: shown(dir), files: BTreeMap::new() };
+        for path in paths {
+            files.take(dir, &path);
         }
         files
     }
@@ -186,12 +207,12 @@ pub fn ends_in_yaml(name: &str) -> bool {
     has_ending(name, "yaml")
 }
 
-fn has_ending(name: &str, ending: &str) -> bool {
+pub(super) fn has_ending(name: &str, ending: &str) -> bool {
     Path::new(name).extension().is_some_and(|found| found.eq_ignore_ascii_case(ending))
 }
 
 /// Whether a path in a library is a card, a survey or a note.
-fn is_content(path: &str) -> bool {
+pub(super) fn is_content(path: &str) -> bool {
     if path.starts_with("notes/") { has_ending(path, "md") } else { ends_in_yaml(path) }
 }
 

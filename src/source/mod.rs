@@ -2,6 +2,7 @@
 //! Nothing here judges a value.
 
 mod files;
+mod list;
 mod note;
 mod reader;
 mod table;
@@ -9,6 +10,7 @@ mod tree;
 mod workbook;
 
 pub use files::{FileFault, Files, LARGEST, SourceFile, ends_in_yaml};
+pub use list::{Listed, list};
 pub use note::{NoteText, split};
 pub use reader::{read, text_of};
 pub use table::{TABLE_BYTES, Table, TableRow, table};

@@ -137,14 +137,13 @@ fn written(value: &DataRef<'_>) -> Option<Written> {
         DataRef::Empty => return None,
         DataRef::Int(whole) => (whole.to_string(), true),
         DataRef::Float(number) => (number.to_string(), true),
-        DataRef::String(text) => (text.clone(), false),
+        DataRef::String(text) | DataRef::DateTimeIso(text) | DataRef::DurationIso(text) => (text.clone(), false),
         DataRef::SharedString(text) => ((*text).to_string(), false),
         DataRef::Bool(flag) => (if *flag { "yes" } else { "no" }.to_string(), false),
         DataRef::DateTime(day) => {
             let (year, month, day, ..) = day.to_ymd_hms_milli();
             (format!("{year:04}-{month:02}-{day:02}"), false)
         }
-        DataRef::DateTimeIso(text) | DataRef::DurationIso(text) => (text.clone(), false),
         DataRef::Error(error) => (error.to_string(), false),
     };
     let text = text.trim().to_string();

@@ -1,5 +1,6 @@
 //! The real program, run in folders of its own.
 
+mod caches;
 mod checks;
 mod figures;
 mod finds;

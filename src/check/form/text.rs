@@ -2,6 +2,7 @@
 
 use super::cells::Place;
 use super::tree::{Leaf, Tree, Value};
+use std::fmt::Write as _;
 
 /// The text, and for each of its lines where it came from.
 pub(super) fn text(root: &Tree, id: &str) -> (String, Vec<Place>) {
@@ -86,7 +87,7 @@ fn scalar(text: &str) -> String {
                 out.push(c);
             }
             c if c.is_control() || matches!(c, '\u{85}' | '\u{2028}' | '\u{2029}' | '\u{feff}') => {
-                out.push_str(&format!("\\u{:04X}", u32::from(c)));
+                let _ = write!(out, "\\u{:04X}", u32::from(c));
             }
             c => out.push(c),
         }

@@ -5,25 +5,21 @@ mod json;
 mod nothing;
 mod page;
 
-use super::open::{Opened, open};
+use super::finder::Finder;
+use super::open::open;
 use super::paint::Look;
 use super::report::{Ended, Outcome, Report};
 use super::show::no_such_card;
-use crate::search::{Index, Question, SearchFault};
+use crate::search::Question;
 pub(super) use hit::{facts, head};
 pub(super) use json::json_text;
 pub(super) use nothing::found as nothing;
 pub(super) use page::{heading, understood};
-use std::path::PathBuf;
 
 /// Answers a question as text or as JSON; nothing found is an exit code of its own.
-pub(super) fn run(library: Option<PathBuf>, question: &Question, as_json: bool) -> Ended {
-    let opened = open(library)?;
-    if let Some(card) = question.card.as_deref().filter(|card| opened.library.card(card).is_none()) {
-        return Err(no_such_card(&opened.library, card));
-    }
-    let index = index(&opened)?;
-    let answer = index.answer(question).map_err(failed)?;
+pub(super) fn run(mut finder: Finder, question: &Question, as_json: bool) -> Ended {
+    card_is_there(&finder, question)?;
+    let answer = finder.answer(question)?;
     let look = Look::of_output();
     let mut report = if as_json {
         Report::done(json::answer(question, &answer))
@@ -33,20 +29,22 @@ pub(super) fn run(library: Option<PathBuf>, question: &Question, as_json: bool) 
         Report::painted(page::page(look, &answer))
     };
     if answer.hits.is_empty() {
-        let near = index.nearest_marks(question).map_err(failed)?;
-        report.say(nothing(look, question, &answer, index.cards(), &near), Outcome::Content);
+        let near = finder.nearest_marks(question)?;
+        report.say(nothing(look, question, &answer, finder.cards(), &near), Outcome::Content);
     }
-    opened.warn(&mut report);
+    finder.warn(&mut report);
     Ok(report)
 }
 
-/// The index of a library.
-pub(super) fn index(opened: &Opened) -> Result<Index, Report> {
-    Index::build(&opened.library).map_err(failed)
-}
-
-/// The report of a search that failed.
-#[expect(clippy::needless_pass_by_value, reason = "it is what map_err gives")]
-pub(super) fn failed(fault: SearchFault) -> Report {
-    Report::machine(format!("error: {fault}"))
+/// That the card a question keeps to is there at all: of a cable type no fact can be found.
+///
+/// # Errors
+/// When it is not.
+pub(super) fn card_is_there(finder: &Finder, question: &Question) -> Result<(), Report> {
+    let Some(card) = &question.card else { return Ok(()) };
+    if finder.has_card(card)? {
+        return Ok(());
+    }
+    let library = open(finder.root())?.library;
+    if library.card(card).is_none() { Err(no_such_card(&library, card)) } else { Ok(()) }
 }

@@ -4,35 +4,30 @@ mod state;
 mod terminal;
 mod view;
 
-use super::find::{failed, index, nothing};
-use super::open::{Opened, open};
+use super::find::{card_is_there, nothing};
+use super::finder::Finder;
 use super::paint::Look;
 use super::report::{Ended, Report};
 use super::show;
-use crate::search::{Index, Question};
+use crate::search::Question;
 use state::{Open, State, Step};
 use std::io;
-use std::path::PathBuf;
 pub(super) use terminal::is_there;
 use terminal::{Happened, Taken};
 use view::{Size, last_top, open_at, screen};
 
 /// Runs the prompt until it is left. `question` says which card and kinds it keeps to.
-pub(super) fn run(library: Option<PathBuf>, question: &Question) -> Ended {
-    let opened = open(library)?;
-    if let Some(card) = question.card.as_deref().filter(|card| opened.library.card(card).is_none()) {
-        return Err(show::no_such_card(&opened.library, card));
-    }
-    let index = index(&opened)?;
+pub(super) fn run(mut finder: Finder, question: &Question) -> Ended {
+    card_is_there(&finder, question)?;
     let taken = Taken::take().map_err(|error| no_terminal(&error))?;
-    let ended = talk(&taken, &opened, &index, question);
+    let ended = talk(&taken, &mut finder, question);
     drop(taken);
     let mut report = ended?;
-    opened.warn(&mut report);
+    finder.warn(&mut report);
     Ok(report)
 }
 
-fn talk(taken: &Taken, opened: &Opened, index: &Index, question: &Question) -> Ended {
+fn talk(taken: &Taken, finder: &mut Finder, question: &Question) -> Ended {
     let mut state = State::default();
     loop {
         let (width, height) = Taken::size();
@@ -47,9 +42,9 @@ fn talk(taken: &Taken, opened: &Opened, index: &Index, question: &Question) -> E
         let last = last_top(&state, size);
         match state.press(key, size.room(), last) {
             Step::Draw => {}
-            Step::Ask => ask(&mut state, index, question, look)?,
+            Step::Ask => ask(&mut state, finder, question, look)?,
             Step::Show(card, mark) => {
-                state.open = show_card(opened, &card).map(|open| open_at(open, mark.as_deref(), size));
+                state.open = show_card(finder, &card).map(|open| open_at(open, mark.as_deref(), size));
             }
             Step::Leave => return Ok(Report::default()),
         }
@@ -57,20 +52,20 @@ fn talk(taken: &Taken, opened: &Opened, index: &Index, question: &Question) -> E
 }
 
 /// Asks the words so far.
-fn ask(state: &mut State, index: &Index, question: &Question, look: Look) -> Result<(), Report> {
+fn ask(state: &mut State, finder: &mut Finder, question: &Question, look: Look) -> Result<(), Report> {
     let question = Question { words: state.words(), ..question.clone() };
-    let answer = index.answer(&question).map_err(failed)?;
+    let answer = finder.answer(&question)?;
     let mut said = String::new();
     if answer.hits.is_empty() {
-        let near = index.nearest_marks(&question).map_err(failed)?;
-        said = nothing(look, &question, &answer, index.cards(), &near);
+        let near = finder.nearest_marks(&question)?;
+        said = nothing(look, &question, &answer, finder.cards(), &near);
     }
     state.answered(answer, said);
     Ok(())
 }
 
-fn show_card(opened: &Opened, id: &str) -> Option<Open> {
-    let text = show::text(&opened.library, id)?;
+fn show_card(finder: &Finder, id: &str) -> Option<Open> {
+    let text = show::text(&finder.card(id), id)?;
     let (name, text) = text.split_once('\n').unwrap_or((&text, ""));
     Some(Open { name: name.to_string(), text: text.to_string(), top: 0 })
 }

@@ -121,5 +121,5 @@ fn feed(job: &Job, old: &mut Strip, new: &mut Strip) -> Option<CableWiring> {
         Line { core: None, title, does: does.into(), from: end, to: End::Screw(new.screw(to)) }
     };
     let lines = vec![wire("feed +", out.map(|o| &o.0), positive), wire("feed −", out.map(|o| &o.1), negative)];
-    Some(CableWiring { name: "Feed".into(), title: format!("new wires from {}", source.unit.name()), lines })
+    Some(CableWiring { name: "Feed".into(), title: format!("two new wires from {}", source.unit.name()), lines })
 }

@@ -13,15 +13,26 @@ use super::entry::{Entry, Hit, Kind};
 use super::mark::{self, Sign};
 use crate::model::{Card, CardId, How, Library, Note, Polarity, Terminal, Unit};
 
-/// All facts of a library. Cable types hold none that anyone asks at a panel, so they are left out.
-pub(super) fn of(library: &Library) -> Vec<Entry> {
-    let mut entries = Vec::new();
-    entries.extend(library.panels.values().flat_map(|p| panel::entries(library, p)));
-    entries.extend(library.boards.values().flat_map(|b| board::entries(library, b)));
-    entries.extend(library.supplies.values().flat_map(|s| unit::entries(library, Card::Supply(s), &s.unit)));
-    entries.extend(library.devices.values().flat_map(|d| device::entries(library, d)));
+/// All facts of a library, one card after the other: of ten thousand cards they would fill much memory at once. Cable
+/// types hold none that anyone asks at a panel, so they are left out.
+pub(super) fn of(library: &Library) -> impl Iterator<Item = Entry> {
+    let mut ids: Vec<&CardId> = library.panels.keys().chain(library.boards.keys()).collect();
+    ids.extend(library.supplies.keys().chain(library.devices.keys()));
+    ids.sort_unstable();
+    ids.into_iter().flat_map(|id| of_card(library, id))
+}
+
+/// All facts of one card.
+fn of_card(library: &Library, id: &str) -> Vec<Entry> {
+    let mut entries = match library.card(id) {
+        Some(Card::Panel(panel)) => panel::entries(library, panel),
+        Some(Card::Board(board)) => board::entries(library, board),
+        Some(card @ Card::Supply(supply)) => unit::entries(library, card, &supply.unit),
+        Some(Card::Device(device)) => device::entries(library, device),
+        Some(Card::Cable(_)) | None => Vec::new(),
+    };
     // The sort is stable, so within a kind the card's own order stays.
-    entries.sort_by(|a, b| (&a.hit.card, a.hit.kind).cmp(&(&b.hit.card, b.hit.kind)));
+    entries.sort_by_key(|entry| entry.hit.kind);
     entries
 }
 

@@ -26,8 +26,13 @@ impl Ran {
 /// The program, in a folder, without a library of the environment's.
 pub(super) fn program(dir: &Path) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_wirelore"));
-    command.current_dir(dir).env_remove("WIRELORE_LIBRARY").stdin(Stdio::null());
+    command.current_dir(dir).env_remove("WIRELORE_LIBRARY").env("XDG_CACHE_HOME", cache()).stdin(Stdio::null());
     command
+}
+
+/// Where the tests keep what the program keeps.
+fn cache() -> PathBuf {
+    Path::new(env!("CARGO_TARGET_TMPDIR")).join("cache")
 }
 
 pub(super) fn run<S: AsRef<OsStr>>(dir: &Path, args: &[S]) -> Ran {

@@ -20,7 +20,7 @@ pub(super) fn filled(mut view: FormView, root: &Node) -> FormView {
             "Fuses" => marked(table, root.get("fuses"), "fuses fuse", "fuses"),
             "Loads" => loads(table, root),
             "New items" => {
-                rows(table, root.get("fit"), "fit", |row| row.get("keep").and_then(Node::text) != Some("true"))
+                rows(table, root.get("fit"), "fit", |row| row.get("keep").and_then(Node::text) != Some("true"));
             }
             "Settled" => rows(table, root.get("settled"), "settled", |_| true),
             name => {
@@ -98,7 +98,7 @@ fn keys(table: &Table, row: &mut Vec<String>, node: &Node, path: &str) {
         }
         if let Some(list) = (key == "cables.serves.resistors").then_some(&entry.value) {
             match list.text() {
-                Some(none) => set(table, row, "cables.serves.resistors.at", 0, none),
+                Some(word) => set(table, row, "cables.serves.resistors.at", 0, word),
                 None => keys(table, row, list, &key),
             }
             continue;

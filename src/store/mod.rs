@@ -1,0 +1,22 @@
+//! What is kept between two runs: it makes the next run quick and can be thrown away at any time. Only this room writes
+//! it, and nothing here knows what a card says.
+//!
+//! A [`Place`] is the folder for one library. Its file `state` says what was there: a [`Manifest`] of every file with
+//! its [`Stamp`] and the hash of its content, and whatever the caller wants to keep beside it. [`Manifest::renewed`] looks
+//! at the library again and says what has changed. Large files lie beside the state under names of their own and
+//! never change; the state is replaced whole by a rename, so a reader sees the old one or the new one.
+
+mod hash;
+mod kept;
+mod look;
+mod manifest;
+mod place;
+mod seal;
+mod stamp;
+
+pub use hash::{Hash, hash};
+pub use kept::{Kept, Told};
+pub use look::{List, Renewed};
+pub use manifest::{FileEntry, FolderEntry, Manifest};
+pub use place::{Name, Place, Turn};
+pub use stamp::{Stamp, Tick};
