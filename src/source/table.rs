@@ -226,8 +226,7 @@ fn rows_of_text(text: &str, separator: u8) -> Result<Vec<TableRow>, FileFault> {
             Ok(false) => return Ok(rows),
             Err(error) => return fault(format!("this table can't be read: {error}"), "save it again as `.csv`"),
         }
-        let line = record.position().map_or(0, csv::Position::line);
-        let number = u32::try_from(line).unwrap_or(u32::MAX);
+        let number = record.position().map_or(0, |position| line_of(text, position));
         let cells: Vec<String> = record.iter().map(|cell| cell.trim().to_owned()).collect();
         if cells.iter().all(String::is_empty) {
             continue;
@@ -238,6 +237,14 @@ fn rows_of_text(text: &str, separator: u8) -> Result<Vec<TableRow>, FileFault> {
         within(&cells, number)?;
         rows.push(TableRow { number, cells, wide: false });
     }
+}
+
+/// The line in which a record begins. Its position is where the one before it ended, ahead of empty lines.
+fn line_of(text: &str, position: &csv::Position) -> u32 {
+    let from = usize::try_from(position.byte()).ok().and_then(|byte| text.as_bytes().get(byte..)).unwrap_or_default();
+    let empty = from.iter().take_while(|byte| matches!(byte, b'\r' | b'\n')).filter(|byte| **byte == b'\n').count();
+    let line = position.line().saturating_add(u64::try_from(empty).unwrap_or(u64::MAX));
+    u32::try_from(line).unwrap_or(u32::MAX)
 }
 
 /// Refuses a row that is wider, or a cell that is longer, than a table's.

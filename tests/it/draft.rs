@@ -89,7 +89,7 @@ fn the_command_shows_the_columns_and_writes_a_card_that_check_takes() {
 fn the_command_names_columns_and_refuses_what_it_can_not_read() {
     let dir = tempfile::tempdir().expect("a folder");
     fs::write(dir.path().join("t.csv"), "1,A+,feeds\n2,A-,common\n").expect("written");
-    fs::write(dir.path().join("bad.csv"), "mark,volts\nA+,13.7\nA+,\n").expect("written");
+    fs::write(dir.path().join("bad.csv"), "mark,voltage\nA+,13.7\nA+,\n").expect("written");
     let card = |more: &[&str]| {
         let args: Vec<&str> = ["new", "card", "panel", "qx"].iter().chain(more).copied().collect();
         new_card(dir.path(), &args)

@@ -25,7 +25,7 @@ fn what_the_table_says_is_taken_over_and_the_rest_is_a_comment() {
         "    # volts, one figure where low and high are due: 13.7\n",
         "    does: \"Siren trigger, negative when fired\"\n",
         "  # line 8: Supply and battery\n",
-        ", no mark: see page 12\n",
+        "  # line 20: see page 12\n",
         "fuses:\n  - mark: F2\n    # rating: 1 A",
         "# siren.hold_off? S+ (\"Sounder hold-off positive\")\n",
         "# siren.triggers? SIR (\"Siren trigger, negative when fired\"), STB (\"Strobe trigger\")\n",
