@@ -27,7 +27,7 @@ pub use listing::{SurveyKey, survey_keys};
 pub use look::Looked;
 pub(crate) use look::block_of;
 pub use note::note;
-pub use privacy::{privacy, private, sites};
+pub use privacy::{privacy, private, private_file, sites};
 pub use schema::{SCHEMAS, schema};
 pub use starter::{KINDS, starter};
 pub use survey::survey;

@@ -23,14 +23,22 @@ fn site(survey: &SourceFile) -> Option<Site> {
 /// order, then line order. Surveys are not shared, and are not looked at.
 #[must_use]
 pub fn privacy(files: &Files, guard: &Guard) -> Vec<Fault> {
-    let mut faults = Vec::new();
-    for (path, bytes) in files.files.iter().filter(|(path, _)| !path.starts_with("surveys/")) {
-        let shown = files.shown(path);
-        let text = bytes.as_ref().ok().and_then(|bytes| source::text_of(&shown, bytes).ok());
-        faults.extend(text.map(|text| private(guard, &shown, text)).unwrap_or_default());
-        faults.extend(named(guard, &shown, path));
-    }
+    let mut faults: Vec<Fault> = files.files.keys().flat_map(|path| private_file(files, guard, path)).collect();
     sort(&mut faults);
+    faults
+}
+
+/// Everything in one file of a library, and in its name, that must not be shared; nothing of a survey.
+#[must_use]
+pub fn private_file(files: &Files, guard: &Guard, path: &str) -> Vec<Fault> {
+    if path.starts_with("surveys/") {
+        return Vec::new();
+    }
+    let shown = files.shown(path);
+    let bytes = files.files.get(path).and_then(|bytes| bytes.as_ref().ok());
+    let text = bytes.and_then(|bytes| source::text_of(&shown, bytes).ok());
+    let mut faults = text.map(|text| private(guard, &shown, text)).unwrap_or_default();
+    faults.extend(named(guard, &shown, path));
     faults
 }
 

@@ -8,9 +8,10 @@ use std::sync::LazyLock;
 /// out; it then finds nothing.
 pub(super) type Pattern = LazyLock<Option<Regex>>;
 
-/// Compiles a pattern of ours.
+/// Compiles a pattern of ours. Its word boundaries are those of plain letters: with those of all letters the engine has to
+/// go the slow way through every text that has a Ω in it.
 pub(super) fn pattern(text: &str) -> Option<Regex> {
-    Regex::new(text).ok()
+    Regex::new(&text.replace(r"\b", r"(?-u:\b)")).ok()
 }
 
 /// Every place of the group named `it`, or of the whole match where the pattern has no such group.
