@@ -29,6 +29,7 @@ pub mod judge;
 pub mod land;
 pub mod model;
 pub mod pack;
+pub mod pocket;
 pub mod render;
 pub mod search;
 pub mod source;

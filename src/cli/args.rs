@@ -70,6 +70,11 @@ pub(super) enum Command {
     Pack(Pack),
     /// Build the packs of the demo library and say where to look
     Demo(Demo),
+    /// Write the library, and packs, into one page for a phone that has no network
+    ///
+    /// One file that needs nothing else: search as `find` does it, the cards, the calculators of `figure`. With packs,
+    /// their tick boxes and test sheets to fill in; what was filled in is saved as a file for `wirelore readings`.
+    Pocket(Pocket),
     /// Write down what a job taught about a card
     ///
     /// Each note is a new file in the library's `notes` folder; nobody's note is ever changed. Everybody reads it, so
@@ -207,6 +212,22 @@ pub(super) struct Demo {
     /// The folder for the packs
     #[arg(short, long, value_name = "DIR", default_value = "packs")]
     pub(super) out: PathBuf,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Pocket {
+    /// The file to write
+    #[arg(short, long, value_name = "FILE", default_value = "pocket.html")]
+    pub(super) out: PathBuf,
+    /// Only these old panels, with commas between; boards, supplies and devices stay, for any panel may meet them
+    #[arg(long, value_name = "IDS", value_delimiter = ',')]
+    pub(super) panels: Vec<String>,
+    /// A folder of packs, as `wirelore pack` writes it
+    #[arg(long, value_name = "DIR")]
+    pub(super) packs: Option<PathBuf>,
+    /// A folder of your own templates; each takes the place of ours of the same name
+    #[arg(long, value_name = "DIR")]
+    pub(super) templates: Option<PathBuf>,
 }
 
 #[derive(Debug, Group)]

@@ -22,6 +22,7 @@ mod open;
 mod pack;
 mod paint;
 mod place;
+mod pocket;
 mod prompt;
 mod replace;
 mod report;
@@ -76,6 +77,7 @@ fn command(args: Args) -> Report {
         Command::Sheet(sheet) => sheet::run(library, &sheet),
         Command::Pack(pack) => pack::run(library.as_ref(), &pack),
         Command::Demo(demo) => pack::demo(&demo.out),
+        Command::Pocket(asked) => pocket::run(library, &asked),
         Command::Note(note) => note::run(library, &note),
         Command::Set(set) => set::run(library, &set),
         Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),

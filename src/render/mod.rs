@@ -10,6 +10,7 @@ mod index;
 mod labels;
 mod note;
 mod pictures;
+mod pocket;
 mod sheet;
 mod templates;
 
@@ -25,6 +26,7 @@ pub use fault::TemplateFault;
 pub use form::form;
 pub use html::{Heading, Page};
 pub use index::index;
+pub use pocket::pocket;
 pub use sheet::sheet;
 pub use templates::Templates;
 

@@ -1,9 +1,8 @@
 //! The fields of a document, and how a fact is put into them.
 
 use super::entry::{Entry, Hit, Kind};
-use super::mark::{self, Key, Sign};
-use super::text::{name_key, pieces};
-use std::collections::BTreeSet;
+use super::mark::Sign;
+use super::terms::{self, Place, Terms};
 use tantivy::TantivyDocument;
 use tantivy::schema::{Field, IndexRecordOption, STORED, STRING, Schema, TextFieldIndexing, TextOptions, Value};
 use tantivy::tokenizer::{PreTokenizedString, Token};
@@ -97,59 +96,33 @@ impl Fields {
     pub(super) fn document(&self, entry: &Entry) -> TantivyDocument {
         let mut document = TantivyDocument::default();
         self.store(&mut document, &entry.hit);
-        self.add_marks(&mut document, entry);
-        for name in &entry.names {
-            document.add_text(self.name, name_key(name));
+        if let Some(shown) = &entry.hit.mark {
+            document.add_text(self.shown, format!("{}\0{shown}", entry.hit.card));
         }
-        for name in &entry.of {
-            document.add_text(self.of, name);
+        let Terms { single, running } = terms::of(entry);
+        for (place, word) in single {
+            document.add_text(self.of_place(place), word);
         }
-        let text = entry.searched.as_ref().unwrap_or(&entry.hit.text);
-        let place = self.place(entry);
-        if matches!(entry.hit.kind, Kind::Terminal | Kind::Fuse) {
-            let head = pieces(text).into_iter().next().and_then(|piece| piece.forms.into_iter().next());
-            if let Some(head) = head {
-                document.add_text(self.head, head);
-            }
-        }
-        let fields = [(place, text), (self.extra, &entry.extra), (self.context, &entry.context)];
-        let mut spelled = BTreeSet::new();
-        for (field, text) in fields.into_iter().filter(|(_, text)| !text.is_empty()) {
-            document.add_pre_tokenized_text(field, tokens(text));
-            spelled.extend(pieces(text).into_iter().map(|piece| piece.word));
-        }
-        spelled.extend(entry.hit.mark.iter().chain(&entry.names).flat_map(|text| pieces(text)).map(|p| p.word));
-        for word in spelled.into_iter().filter(|word| word.chars().all(char::is_alphabetic)) {
-            document.add_text(self.spelled, word);
+        for (place, words) in running {
+            document.add_pre_tokenized_text(self.of_place(place), tokens(words));
         }
         document
     }
 
-    /// Where the words of a fact go: what is told of a card, and what a unit's card sums up, say less than what a
-    /// terminal does.
-    fn place(&self, entry: &Entry) -> Field {
-        match entry.hit.kind {
-            Kind::Note | Kind::Caution => self.told,
-            Kind::Card if entry.searched.is_some() => self.extra,
-            _ => self.does,
-        }
-    }
-
-    fn add_marks(&self, document: &mut TantivyDocument, entry: &Entry) {
-        if let Some(shown) = &entry.hit.mark {
-            let key = mark::key(shown);
-            document.add_text(self.printed, mark::printed(shown));
-            document.add_text(self.mark, key.whole());
-            for base in mark::bases(&key, entry.hit.side) {
-                document.add_text(self.base, base);
-            }
-            document.add_text(self.shown, format!("{}\0{shown}", entry.hit.card));
-        }
-        for Key { base, sign } in entry.related.iter().map(|related| mark::key(related)) {
-            document.add_text(self.related, &base);
-            if sign.is_some() {
-                document.add_text(self.related, Key { base, sign }.whole());
-            }
+    fn of_place(&self, place: Place) -> Field {
+        match place {
+            Place::Printed => self.printed,
+            Place::Mark => self.mark,
+            Place::Base => self.base,
+            Place::Related => self.related,
+            Place::Name => self.name,
+            Place::Of => self.of,
+            Place::Head => self.head,
+            Place::Does => self.does,
+            Place::Told => self.told,
+            Place::Extra => self.extra,
+            Place::Context => self.context,
+            Place::Spelled => self.spelled,
         }
     }
 
@@ -200,11 +173,11 @@ impl Fields {
 }
 
 /// The forms of each word of a text, those of one word at one place.
-fn tokens(text: &str) -> PreTokenizedString {
-    let placed = pieces(text).into_iter().enumerate();
-    let tokens = placed.flat_map(|(position, piece)| {
+fn tokens(words: Vec<Vec<String>>) -> PreTokenizedString {
+    let placed = words.into_iter().enumerate();
+    let tokens = placed.flat_map(|(position, forms)| {
         let one = move |text| Token { position, text, ..Token::default() };
-        piece.forms.into_iter().map(one)
+        forms.into_iter().map(one)
     });
     PreTokenizedString { text: String::new(), tokens: tokens.collect() }
 }

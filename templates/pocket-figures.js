@@ -1,0 +1,5 @@
+// The calculators, with the formulas of src/formula.
+function showFigures(view, make) {
+  view.replaceChildren(make("h1", {}, "Figures"));
+  return "figures";
+}

@@ -1,0 +1,5 @@
+// The packs.
+function showPacks(view, make) {
+  view.replaceChildren(make("h1", {}, "Packs"));
+  return "packs";
+}
