@@ -2,6 +2,8 @@
 // `#/packs` and `#/pack/survey` the rest; so the back button works, and a link can point at any of them.
 "use strict";
 (() => {
+{% include "pocket-words.js" %}
+{% include "pocket-reader.js" %}
 {% include "pocket-search.js" %}
 {% include "pocket-figures.js" %}
 {% include "pocket-packs.js" %}

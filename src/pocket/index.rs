@@ -101,6 +101,7 @@ impl Index {
             "cards": self.cards,
             "fields": fields,
             "phrases": phrases,
+            "wanted": self.wanted.iter().map(|words| words.join(" ")).collect::<Vec<_>>(),
             "pool": pool.texts,
             "spelled": self.spelled.into_iter().collect::<Vec<_>>().join(" "),
             "stems": stems::text(&stems::of(&known)),
