@@ -16,19 +16,22 @@
   const view = byId("view");
 
   // The index is read when it is first asked, the cards when one is first shown: the page opens at once.
-  let search;
-  let lines;
-  let ids;
-  const searching = () => (search ??= makeSearch(JSON.parse(data("index"))));
+  const once = (work) => {
+    let made;
+    return () => (made ??= work());
+  };
+  const searching = once(() => makeSearch(JSON.parse(data("index"))));
+  const lines = once(() => data("cards").split("\n"));
+  const texts = once(() => data("texts").split("\n"));
+  const ids = once(() => new Map(lines().map((line, at) => [/^\["([^"]*)"/.exec(line)?.[1], at])));
   function cardAt(at) {
-    lines ??= data("cards").split("\n");
-    const [id, name, facts] = JSON.parse(lines[at]);
-    return { id, name, facts: facts.map(([kind, mark, text, danger, volts, fuse, check, known, side, title]) => ({ kind: KINDS[kind], mark, text, danger, volts, fuse, check, known, side, title })) };
-  }
-  function placeOf(id) {
-    lines ??= data("cards").split("\n");
-    ids ??= new Map(lines.map((line, at) => [/^\["([^"]*)"/.exec(line)?.[1], at]));
-    return ids.get(id);
+    const [id, name, facts] = JSON.parse(lines()[at]);
+    const text = (part) => (typeof part === "number" && part > 0 ? JSON.parse(texts()[part - 1]) : part);
+    const fact = ([kind, ...parts]) => {
+      const [mark, said, danger, volts, fuse, check, known] = parts.slice(0, 7).map(text);
+      return { kind: KINDS[kind], mark, text: said, danger, volts, fuse, check, known, side: parts[7] };
+    };
+    return { id, name, facts: facts.map(fact) };
   }
   function factAt(number) {
     const { cards } = searching();
@@ -115,7 +118,7 @@
     const wanted = words.trim().toLowerCase();
     const near = [];
     for (let at = 0; searching().cards.length > at && MOST > near.length; at += 1) {
-      const [, id, name] = /^\["([^"]*)","((?:[^"\\]|\\.)*)"/.exec((lines ??= data("cards").split("\n"))[at]) ?? [];
+      const [, id, name] = /^\["([^"]*)","((?:[^"\\]|\\.)*)"/.exec(lines()[at]) ?? [];
       if (id && [id, ...name.toLowerCase().split(" ")].some((word) => word.startsWith(wanted))) near.push([id, JSON.parse(`"${name}"`)]);
     }
     byId("hits").replaceChildren(...near.map(([id, name]) => make("li", {}, make("a", { href: link(id) }, make("p", { class: "head" }, make("strong", { class: "mark" }, name))))));
@@ -123,7 +126,7 @@
   }
 
   function showCard(id, mark) {
-    const at = placeOf(id);
+    const at = ids().get(id);
     if (at === undefined) return view.replaceChildren(make("h1", {}, "No such card"), make("p", {}, `There is no card ${id} in this file.`));
     const card = cardAt(at);
     const of = (kind) => card.facts.filter((fact) => fact.kind === kind);

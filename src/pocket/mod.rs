@@ -19,6 +19,8 @@ pub struct Pocket {
     pub index: String,
     /// A line for each card, in the order of their ids.
     pub cards: Vec<String>,
+    /// A line for each text that the cards say more than once.
+    pub texts: Vec<String>,
     /// The numbers of the calculators.
     pub figures: String,
 }
@@ -33,5 +35,6 @@ pub fn pocket(library: &Library) -> Pocket {
         cards.add(&hit);
         index.add(&hit, terms);
     }
-    Pocket { index: index.json(&rings).to_string(), cards: cards.lines(), figures: figures::json(library).to_string() }
+    let (cards, texts) = cards.lines();
+    Pocket { index: index.json(&rings).to_string(), cards, texts, figures: figures::json(library).to_string() }
 }

@@ -22,6 +22,7 @@ pub fn pocket(pocket: &Pocket, packs: &[Pack], templates: &Templates) -> Result<
         title: TITLE,
         index: data(&pocket.index),
         cards: data(&pocket.cards.join("\n")),
+        texts: data(&pocket.texts.join("\n")),
         figures: data(&pocket.figures),
         packs: packs.iter().map(PackContext::new).collect(),
     };
@@ -35,6 +36,7 @@ struct PocketContext {
     title: &'static str,
     index: String,
     cards: String,
+    texts: String,
     figures: String,
     packs: Vec<PackContext>,
 }
