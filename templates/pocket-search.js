@@ -10,10 +10,13 @@ function makeSearch(index) {
   // The ways to find one thing, the best of them for each fact (src/search/ways.rs). `any`: whether there is a way.
   class Ways {
     constructor(factor, alone) {
-      Object.assign(this, { factor, alone, any: false, score: new Float64Array(facts) });
+      Object.assign(this, { factor, alone, any: false, found: [], score: new Float32Array(facts) });
     }
     best(fact, score) {
-      if (this.score[fact] < score) this.score[fact] = score;
+      const before = this.score[fact];
+      if (before >= score) return;
+      if (before === 0) this.found.push(fact);
+      this.score[fact] = score;
     }
     word(field, word, score) {
       if (!has(field, word)) return;
@@ -76,11 +79,12 @@ function makeSearch(index) {
       each("kind", "fuse", (fact) => fuses.add(fact));
       each("mark", mark, (fact) => fuses.has(fact) && this.best(fact, W.mark + W.kind));
     }
-    /** Takes another's facts; those on both sides of a sum only, where both must be. */
-    merge(other, add = 0) {
-      if (!other.any) return;
+    /** Takes what another found: as it is, or summed up with what more ways found, which must all have it. */
+    merge(other, ...more) {
       this.any = true;
-      for (let fact = 0; facts > fact; fact += 1) if (other.score[fact] > 0) this.best(fact, other.score[fact] + add);
+      for (const fact of other.found) {
+        if (more.every((ways) => ways.score[fact] > 0)) this.best(fact, more.reduce((sum, ways) => sum + ways.score[fact], other.score[fact]));
+      }
     }
   }
   function common(field, words) {
@@ -109,14 +113,10 @@ function makeSearch(index) {
       signed.word("printed", k.base + k.sign === whole ? typed : printed(text + thing.sign), W.exact + W.side);
       for (const [field, score] of [["mark", W.mark], ["related", W.related], ["told", W.told]]) signed.word(field, text === "" && field === "mark" ? thing.sign : whole, score + W.side);
     }
-    if (thing.texts.length === 0) signed.merge(side);
-    else if (plain.any && (side.any || !thing.must)) {
-      signed.any = true;
-      for (let fact = 0; facts > fact; fact += 1) {
-        const [own, more] = [plain.score[fact], side.score[fact]];
-        if (own > 0 && (more > 0 || !thing.must)) signed.best(fact, own + more);
-      }
-    }
+    if (thing.texts.length === 0 && side.any) signed.merge(side);
+    if (thing.texts.length === 0 || !plain.any) return signed;
+    if (side.any) signed.merge(plain, side);
+    if (!thing.must) signed.merge(plain);
     return signed;
   }
   // Several words, each found in its own way in one fact.
@@ -126,11 +126,7 @@ function makeSearch(index) {
       ways.text(word, has("of", nameKey(word)));
       return ways;
     });
-    if (!all.every((ways) => ways.any)) return;
-    plain.any = true;
-    for (let fact = 0; facts > fact; fact += 1) {
-      if (all.every((ways) => ways.score[fact] > 0)) plain.best(fact, all.reduce((sum, ways) => sum + ways.score[fact], 0));
-    }
+    if (all.every((ways) => ways.any)) plain.merge(...all);
   }
 
   // Facts on the side asked for before those on the other; those with all that is asked, or failing any the most of it.
@@ -158,30 +154,35 @@ function makeSearch(index) {
     const allowed = allowedBy(asked.names);
     const other = new Uint8Array(facts);
     if (side) each("side", side === "+" ? "-" : "+", (fact) => (other[fact] = 1));
+    const candidates = new Set(things.flatMap((ways) => ways.found));
     for (const opposite of side ? [0, 1] : [0]) {
       for (const least of new Set([things.length, Math.ceil(things.length / 2), 1])) {
-        const all = least === things.length;
-        const found = [];
-        for (let fact = 0; facts > fact; fact += 1) {
-          if (other[fact] !== opposite || (allowed && !allowed[fact])) continue;
-          let [count, score] = [0, 0];
-          for (const ways of things) {
-            if (ways.score[fact] === 0) continue;
-            count += 1;
-            score += ways.score[fact] + (all ? 0 : W.oneMore);
-          }
-          if (least > count) continue;
-          for (const ways of extras) score += ways.score[fact];
-          found.push([Math.round(score * 64), fact]);
-        }
+        const found = staged({ things, extras, least, allowed, other, opposite, candidates });
         if (found.length === 0) continue;
-        found.sort((a, b) => b[0] - a[0] || a[1] - b[1]);
-        if (out.hits.length === 0) out.part = !all;
-        out.hits.push(...found.slice(0, limit - out.hits.length).map(([, fact]) => ({ fact, opposite: opposite === 1 })));
+        if (out.hits.length === 0) out.part = least !== things.length;
+        out.hits.push(...found.slice(0, limit - out.hits.length).map((fact) => ({ fact, opposite: opposite === 1 })));
         break;
       }
     }
     return out;
+  }
+  // The facts of one stage, best first; equal ones in their order.
+  function staged({ things, extras, least, allowed, other, opposite, candidates }) {
+    const more = least === things.length ? 0 : W.oneMore;
+    const found = [];
+    for (const fact of candidates) {
+      if (other[fact] !== opposite || (allowed && !allowed[fact])) continue;
+      let [count, score] = [0, 0];
+      for (const ways of things) {
+        if (ways.score[fact] === 0) continue;
+        count += 1;
+        score += ways.score[fact] + more;
+      }
+      if (least > count) continue;
+      for (const ways of extras) score += ways.score[fact];
+      found.push(fact - Math.round(score * 64) * facts);
+    }
+    return [...Float64Array.from(found).sort()].map((rank) => ((rank % facts) + facts) % facts);
   }
   // `Merrowby MB6` is one card; `T5 T9` are two.
   function allowedBy(names) {

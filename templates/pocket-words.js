@@ -31,19 +31,22 @@ function makeWords(index) {
 
   // The facts under a word of a field: gaps, five bits to a sign, the sixth where more follow.
   const lists = [];
-  const signs = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
-  const bits = new Map([...signs].map((sign, at) => [sign, at]));
+  const bits = new Uint8Array(128);
+  [..."ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_"].forEach((sign, at) => (bits[sign.charCodeAt(0)] = at));
   function list(at) {
     if (lists[at]) return lists[at];
+    const text = pool[at];
     const out = [];
-    let [gap, shift, last] = [0, 0, -1];
-    for (const sign of pool[at]) {
-      const five = bits.get(sign);
-      gap += (five & 31) * 2 ** shift;
-      shift += 5;
+    let [gap, shift, last] = [0, 1, -1];
+    for (let sign = 0; text.length > sign; sign += 1) {
+      const five = bits[text.charCodeAt(sign)];
+      gap += (five & 31) * shift;
+      shift *= 32;
       if (five > 31) continue;
-      out.push((last += gap + 1));
-      [gap, shift] = [0, 0];
+      last += gap + 1;
+      out.push(last);
+      gap = 0;
+      shift = 1;
     }
     return (lists[at] = out);
   }

@@ -10,7 +10,7 @@
 
   const KINDS = ["card", "terminal", "fuse", "siren", "zone", "link", "marking", "caution", "note"];
   const HEADS = ["", "Terminals, in board order", "Fuses", "Siren wiring", "Zones", "Links", "Markings", "Cautions", "Notes"];
-  const MOST = 20;
+  const MOST = 10;
   const byId = (id) => document.getElementById(id);
   const data = (id) => byId(id).textContent;
   const view = byId("view");
@@ -24,25 +24,26 @@
   const lines = once(() => data("cards").split("\n"));
   const texts = once(() => data("texts").split("\n"));
   const ids = once(() => new Map(lines().map((line, at) => [/^\["([^"]*)"/.exec(line)?.[1], at])));
+  const cards = new Map();
   function cardAt(at) {
-    const [id, name, facts] = JSON.parse(lines()[at]);
+    if (!cards.has(at)) cards.set(at, JSON.parse(lines()[at]));
+    return cards.get(at);
+  }
+  function factOf([kind, ...parts]) {
     const text = (part) => (typeof part === "number" && part > 0 ? JSON.parse(texts()[part - 1]) : part);
-    const fact = ([kind, ...parts]) => {
-      const [mark, said, danger, volts, fuse, check, known] = parts.slice(0, 7).map(text);
-      return { kind: KINDS[kind], mark, text: said, danger, volts, fuse, check, known, side: parts[7] };
-    };
-    return { id, name, facts: facts.map(fact) };
+    const [mark, said, danger, volts, fuse, check, known] = parts.slice(0, 7).map(text);
+    return { kind: KINDS[kind], mark, text: said, danger, volts, fuse, check, known, side: parts[7] };
   }
   function factAt(number) {
-    const { cards } = searching();
-    let [low, high] = [0, cards.length - 1];
+    const { cards: places } = searching();
+    let [low, high] = [0, places.length - 1];
     while (high > low) {
       const middle = (low + high + 1) >> 1;
-      if (cards[middle][0] > number) high = middle - 1;
+      if (places[middle][0] > number) high = middle - 1;
       else low = middle;
     }
-    const card = cardAt(low);
-    return { card, fact: card.facts[number - cards[low][0]] };
+    const [id, name, facts] = cardAt(low);
+    return { id, name, fact: factOf(facts[number - places[low][0]]) };
   }
 
   // An element with what it holds; text is only ever text.
@@ -66,12 +67,12 @@
   }
 
   function hit({ fact: number, opposite }, side) {
-    const { card, fact } = factAt(number);
+    const { id, name, fact } = factAt(number);
     const mark = make("strong", { class: "mark" }, fact.mark || capital(fact.kind));
-    const head = make("p", { class: "head" }, mark, ` ${fact.mark ? fact.kind : ""} `, make("span", { class: "of" }, card.name));
+    const head = make("p", { class: "head" }, mark, ` ${fact.mark ? fact.kind : ""} `, make("span", { class: "of" }, name));
     const this_ = fact.mark && /[+-]/.test(fact.mark) ? fact.mark : `${fact.mark || ""} ${fact.side === "+" ? "positive" : "negative"}`.trim();
     const warning = opposite ? make("p", { class: "danger" }, `Opposite sign: asked ${side}, this is ${this_}.`) : undefined;
-    return make("li", {}, make("a", { href: link(card.id, fact.mark) }, warning, head, ...told(fact)));
+    return make("li", {}, make("a", { href: link(id, fact.mark) }, warning, head, ...told(fact)));
   }
 
   function find(words) {
@@ -128,9 +129,10 @@
   function showCard(id, mark) {
     const at = ids().get(id);
     if (at === undefined) return view.replaceChildren(make("h1", {}, "No such card"), make("p", {}, `There is no card ${id} in this file.`));
-    const card = cardAt(at);
-    const of = (kind) => card.facts.filter((fact) => fact.kind === kind);
-    const parts = [make("h1", {}, card.name)];
+    const [, name, raw] = cardAt(at);
+    const all = raw.map(factOf);
+    const of = (kind) => all.filter((fact) => fact.kind === kind);
+    const parts = [make("h1", {}, name)];
     // What can hurt stands before all else.
     for (const fact of of("caution")) parts.push(make("p", { class: "danger" }, make("strong", {}, "Caution: "), fact.text));
     for (const fact of of("card")) parts.push(...told(fact));
