@@ -19,15 +19,15 @@ pub(super) fn run(library: Option<PathBuf>, asked: &Pocket) -> Ended {
     keep(&mut opened.library, &asked.panels)?;
     let packs = asked.packs.as_deref().map_or_else(|| Ok(Vec::new()), packs)?;
     let made = pocket::pocket(&opened.library);
-    let page = render::pocket(&made, &packs, &templates_read).map_err(|fault| {
-        Report::content(format!("error: {}", templates::told(&fault, asked.templates.as_deref())))
-    })?;
+    let page = render::pocket(&made, &packs, &templates_read)
+        .map_err(|fault| Report::content(format!("error: {}", templates::told(&fault, asked.templates.as_deref()))))?;
     written(&asked.out, &page)?;
     let cards = counted(made.cards.len(), "card");
     let packs = if packs.is_empty() { String::new() } else { format!(" and {}", counted(packs.len(), "pack")) };
     let kilobytes = page.len().div_ceil(1000);
     let path = asked.out.display();
-    let mut report = Report::done(format!("{path}: {cards}{packs}, {kilobytes} kB. Put it on the phone and open it there.\n"));
+    let mut report =
+        Report::done(format!("{path}: {cards}{packs}, {kilobytes} kB. Put it on the phone and open it there.\n"));
     opened.warn(&mut report);
     Ok(report)
 }
@@ -46,9 +46,8 @@ fn keep(library: &mut Library, panels: &[String]) -> Result<(), Report> {
 
 /// The packs of a folder, in the order of its names.
 fn packs(folder: &Path) -> Result<Vec<Pack>, Report> {
-    let failed = |path: &Path, error: &std::io::Error| {
-        Report::machine(format!("error: can't read {}: {error}", path.display()))
-    };
+    let failed =
+        |path: &Path, error: &std::io::Error| Report::machine(format!("error: can't read {}: {error}", path.display()));
     let entries = fs::read_dir(folder).map_err(|error| failed(folder, &error))?;
     let mut folders: Vec<PathBuf> = Vec::new();
     for entry in entries {
@@ -66,7 +65,8 @@ fn packs(folder: &Path) -> Result<Vec<Pack>, Report> {
     };
     let packs = folders.iter().map(one).collect::<Result<Vec<_>, _>>()?;
     if packs.is_empty() {
-        let message = format!("error: there is no pack in {}\nMake some: wirelore pack SURVEY -o DIR", folder.display());
+        let message =
+            format!("error: there is no pack in {}\nMake some: wirelore pack SURVEY -o DIR", folder.display());
         return Err(Report::content(message));
     }
     Ok(packs)

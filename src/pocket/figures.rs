@@ -6,7 +6,7 @@ use crate::formula::sum::SPARE;
 use crate::land::ohms_per_metre_at;
 use crate::model::{Band, Board, Cable, Grade, Library, Rules, Wiring};
 use crate::units::{AmpHours, Celsius, Hours, Ohms, Percent};
-use crate::work::alone::STOCK;
+use crate::work::alone::{FLAT, LEADS, OFF, PROOF, STOCK};
 use serde_json::{Value, json};
 
 /// The numbers, for the script.
@@ -23,6 +23,7 @@ pub(super) fn json(library: &Library) -> Value {
         "chargeKept": CHARGE_KEPT,
         "recharged": RECHARGED,
         "spare": SPARE,
+        "cautions": { "drop": [FLAT], "loop": [OFF], "battery": [PROOF, LEADS] },
     })
 }
 

@@ -68,7 +68,8 @@ impl Index {
     }
 
     fn put(&mut self, field: &'static str, word: String) {
-        let at = if is_of_card(field) { u32::try_from(self.cards.len()).unwrap_or(0).saturating_sub(1) } else { self.facts };
+        let at =
+            if is_of_card(field) { u32::try_from(self.cards.len()).unwrap_or(0).saturating_sub(1) } else { self.facts };
         push(self.fields.entry(field).or_default().entry(word).or_default(), at);
     }
 

@@ -23,7 +23,8 @@ impl Pack {
         let survey = whole.get("survey").and_then(Value::as_str).filter(|id| !id.is_empty());
         let survey = survey.ok_or("it says no `survey`")?.to_string();
         let stages = whole.get("test_sheet").and_then(Value::as_array).ok_or("it has no `test_sheet`")?;
-        let rows = stages.iter().map(stage).collect::<Option<Vec<_>>>().ok_or("a stage of its `test_sheet` is not whole")?;
+        let rows =
+            stages.iter().map(stage).collect::<Option<Vec<_>>>().ok_or("a stage of its `test_sheet` is not whole")?;
         Ok(Self { survey, markdown, rows: json!(rows).to_string() })
     }
 }

@@ -15,8 +15,7 @@ const TITLE: &str = "The library in a pocket";
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn pocket(pocket: &Pocket, packs: &[Pack], templates: &Templates) -> Result<Vec<u8>, TemplateFault> {
-    let look =
-        Look { styles: &["style.css", "pocket.css"], drawings: false, script: Some("pocket.js"), foot: TITLE };
+    let look = Look { styles: &["style.css", "pocket.css"], drawings: false, script: Some("pocket.js"), foot: TITLE };
     let page = PocketContext {
         frame: Frame::new(templates, &look)?,
         title: TITLE,
@@ -53,12 +52,7 @@ struct PackContext {
 impl PackContext {
     fn new(pack: &Pack) -> Self {
         let page = page(&pack.markdown, &Pictures::default());
-        Self {
-            survey: pack.survey.clone(),
-            rows: pack.rows.clone(),
-            top: page.top,
-            body: page.body,
-        }
+        Self { survey: pack.survey.clone(), rows: pack.rows.clone(), top: page.top, body: page.body }
     }
 }
 
