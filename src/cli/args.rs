@@ -75,6 +75,11 @@ pub(super) enum Command {
     /// One file that needs nothing else: search as `find` does it, the cards, the calculators of `figure`. With packs,
     /// their tick boxes and test sheets to fill in; what was filled in is saved as a file for `wirelore readings`.
     Pocket(Pocket),
+    /// Bring readings that were typed on the phone back into their survey
+    ///
+    /// FILE is what the page of `wirelore pocket` saved. Its readings go into the survey's `as_left`, and nothing else in
+    /// the file changes; each is held against the window of the survey's test sheet. Exit code 1 when one is outside.
+    Readings(Readings),
     /// Write down what a job taught about a card
     ///
     /// Each note is a new file in the library's `notes` folder; nobody's note is ever changed. Everybody reads it, so
@@ -228,6 +233,16 @@ pub(super) struct Pocket {
     /// A folder of your own templates; each takes the place of ours of the same name
     #[arg(long, value_name = "DIR")]
     pub(super) templates: Option<PathBuf>,
+}
+
+#[derive(Debug, Group)]
+pub(super) struct Readings {
+    /// A survey file, or the id of a survey in the library
+    #[arg(value_name = "SURVEY")]
+    pub(super) survey: PathBuf,
+    /// The file of readings
+    #[arg(value_name = "FILE")]
+    pub(super) file: PathBuf,
 }
 
 #[derive(Debug, Group)]

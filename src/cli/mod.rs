@@ -24,6 +24,7 @@ mod paint;
 mod place;
 mod pocket;
 mod prompt;
+mod readings;
 mod replace;
 mod report;
 mod schema;
@@ -78,6 +79,7 @@ fn command(args: Args) -> Report {
         Command::Pack(pack) => pack::run(library.as_ref(), &pack),
         Command::Demo(demo) => pack::demo(&demo.out),
         Command::Pocket(asked) => pocket::run(library, &asked),
+        Command::Readings(asked) => readings::run(library, &asked),
         Command::Note(note) => note::run(library, &note),
         Command::Set(set) => set::run(library, &set),
         Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),

@@ -2,6 +2,7 @@
 //! again: every mark a block names is a terminal of its card, every reference has its target, every window
 //! has its low end first.
 
+mod as_left;
 mod board;
 mod cable;
 mod device;
@@ -15,6 +16,7 @@ mod survey;
 mod today;
 mod unit;
 
+pub use as_left::{AsLeft, Read, Visit};
 pub use board::{Band, Bands, Board, DoubleEol, Eol, Feed, Feeds, Input, InputUse, Output, OutputKind, Supply};
 pub use cable::{Cable, Conductor};
 pub use device::{Contact, ContactKind, Device, DeviceClass, DeviceSupply, DeviceTrigger, Reconnect, Returns};

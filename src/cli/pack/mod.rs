@@ -1,8 +1,8 @@
 //! `wirelore pack` and `wirelore demo`: surveys become packs on disk. Surveys are read and packs are built in
 //! parallel; what is said about them keeps the order in which they were given.
 
-mod build;
-mod surveys;
+pub(super) mod build;
+pub(super) mod surveys;
 pub(super) mod templates;
 pub(super) mod write;
 
@@ -63,8 +63,7 @@ pub(super) fn demo(out: &Path) -> Ended {
 
 /// Builds and writes every pack that can be, then the index over them.
 fn all(order: &Order<'_>, wanted: Wanted) -> Ended {
-    let pool = rayon::ThreadPoolBuilder::new().num_threads(order.threads).stack_size(STACK).build();
-    let pool = pool.map_err(|error| Report::machine(format!("error: can't start threads: {error}")))?;
+    let pool = pool(order.threads)?;
     let Wanted { libraries, tasks, mut report } = wanted;
     for opened in &libraries {
         opened.warn(&mut report);
@@ -82,6 +81,15 @@ fn all(order: &Order<'_>, wanted: Wanted) -> Ended {
         together.map(|((task, library), checked)| one(order, library, task, checked, &doubled)).collect()
     });
     Ok(told(order, made, report))
+}
+
+/// Threads that can work on packs; 0: as many as the machine can.
+///
+/// # Errors
+/// When there are no threads to be had.
+pub(super) fn pool(threads: usize) -> Result<rayon::ThreadPool, Report> {
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).stack_size(STACK).build();
+    pool.map_err(|error| Report::machine(format!("error: can't start threads: {error}")))
 }
 
 /// The ids that more than one survey of the run has.
