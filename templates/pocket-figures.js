@@ -127,7 +127,7 @@ function showFigures(view, make, data) {
       const q = {};
       const wrong = [];
       for (const [key, label, unit] of fields) {
-        const control = form.elements[key];
+        const control = form.querySelector(`[name="${key}"]`);
         const text = control.value.trim().replace(",", ".");
         if (unit === true) q[key] = control.checked;
         else if (Array.isArray(unit)) q[key] = control.value;

@@ -72,7 +72,8 @@
     const head = make("p", { class: "head" }, mark, ` ${fact.mark ? fact.kind : ""} `, make("span", { class: "of" }, name));
     const this_ = fact.mark && /[+-]/.test(fact.mark) ? fact.mark : `${fact.mark || ""} ${fact.side === "+" ? "positive" : "negative"}`.trim();
     const warning = opposite ? make("p", { class: "danger" }, `Opposite sign: asked ${side}, this is ${this_}.`) : undefined;
-    return make("li", {}, make("a", { href: link(id, fact.mark) }, warning, head, ...told(fact)));
+    const about = { "data-card": id, "data-kind": fact.kind, "data-mark": fact.mark || "", "data-text": fact.text.slice(0, 40), "data-side": fact.side || "", "data-opposite": opposite };
+    return make("li", about, make("a", { href: link(id, fact.mark) }, warning, head, ...told(fact)));
   }
 
   function find(words) {
