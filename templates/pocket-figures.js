@@ -103,11 +103,19 @@ function showFigures(view, make, data) {
     ["battery", "A battery", [["standby", "Current at rest", "A"], ["alarm", "Current in alarm", "A"], ["rules", "Rules", data.rules.map(({ id }) => id)], ["grade", "Grade", [...new Set(data.rules.flatMap(({ grades }) => grades.map((one) => one.grade)))]], ["reported", "Mains failure is signalled away", true], ["capacity", "Capacity; empty: the smallest in stock", "Ah", 1], ["charge", "Charging current", "A", 1], WARM],
       (it) => [["Needed", known(it.required, "Ah")], ["For a battery of", known(it.fitted, "Ah")], ["Enough", holds(it.enough)], ["Smallest in stock", it.smallest === null ? "none is enough" : known(it.smallest, "Ah")], ["Asked", `${known(it.hours, "h")}, then ${known(it.alarmHours, "h", 4)} in alarm`], ["Back at 80 % in", it.recharge === null ? "no charging current typed" : `${known(it.recharge, "h", 1)}; within ${known(it.limit, "h")}: ${holds(it.inTime)}`]]],
   ];
+  // What may stand behind a number instead of the field's own unit.
+  const OTHERS = { A: { mA: 0.001 }, V: { mV: 0.001 }, "Ω": { ohm: 1, k: 1000, "kΩ": 1000 }, "mm²": { mm2: 1 }, "°C": { C: 1 } };
+  function number(text, unit) {
+    const [, digits, other] = /^([+-]?(?:\d+\.?\d*|\.\d+))\s*(\S*)$/u.exec(text.trim().replace(",", ".")) ?? [];
+    const times = other === "" || other === unit ? 1 : OTHERS[unit]?.[other];
+    return (Number(digits) * (times ?? NaN)) / (unit === "%" ? 100 : 1);
+  }
   view.replaceChildren(make("h1", {}, "Figures"), ...forms.map((form) => calculator(...form)));
+  view.querySelector("details").open = true;
   return "figures";
 
   function calculator(name, title, fields, told) {
-    const form = make("form", { id: name, class: "figure" }, make("h2", {}, title));
+    const form = make("form", { id: name, class: "figure" });
     for (const text of data.cautions[name]) form.append(make("p", { class: "danger" }, text));
     form.append(...fields.map(field));
     const answer = make("output", { class: "answer" });
@@ -115,7 +123,7 @@ function showFigures(view, make, data) {
     form.addEventListener("submit", (event) => event.preventDefault());
     form.addEventListener("input", work);
     work();
-    return form;
+    return make("section", {}, make("details", {}, make("summary", {}, make("h2", {}, title)), form));
 
     function field([key, label, unit, optional]) {
       const id = `${name}-${key}`;
@@ -128,10 +136,9 @@ function showFigures(view, make, data) {
       const wrong = [];
       for (const [key, label, unit] of fields) {
         const control = form.querySelector(`[name="${key}"]`);
-        const text = control.value.trim().replace(",", ".");
         if (unit === true) q[key] = control.checked;
         else if (Array.isArray(unit)) q[key] = control.value;
-        else q[key] = text === "" ? null : Number(text) / (unit === "%" ? 100 : 1);
+        else q[key] = control.value.trim() === "" ? null : number(control.value, unit);
         const below = key !== "temperature" && 0 > q[key];
         const cores = (key === "positive" || key === "negative") && q[key] !== null && !(Number.isInteger(q[key]) && q[key] > 0);
         if (typeof q[key] === "number" && (!Number.isFinite(q[key]) || below || cores)) wrong.push(label);

@@ -11,11 +11,11 @@ export async function figures(tally, page, { program, library }) {
   const cards = (folder) => readdirSync(join(library, folder)).filter((file) => file.endsWith(".yaml")).map((file) => file.replace(".yaml", "")).sort();
   const there = { cables: cards("cables"), boards: cards("boards") };
   await page.evaluate(() => (location.hash = "#/figures"));
-  await page.locator("form#battery").waitFor();
+  await page.locator("form#battery").waitFor({ state: "attached" });
   const wrong = [];
   for (let at = 0; COUNT > at; at += 1) {
     const question = [drop, loop, battery][at % 3](random, there);
-    const own = await page.evaluate(filled, question);
+    const own = await page.evaluate(filled, { form: question.form, fields: question.fields });
     const args = Object.entries(question.args).flatMap(([key, value]) => (value === true ? [`--${key}`] : [`--${key}`, value]));
     const theirs = JSON.parse(execFileSync(program, ["--library", library, "figure", question.form, "--json", ...args], { stdio: ["ignore", "pipe", "ignore"] }));
     const pairs = question.pairs(own, theirs);
@@ -71,7 +71,7 @@ function drop(random, there) {
     both[0][name] = count;
     both[1][name] = count;
   }
-  const pairs = (own, theirs) => [["volts", own.volts, theirs.volts_v ?? theirs.far_end_v], ["ok", own.ok, theirs.ok], ["longest", own.longest, theirs.longest_m]];
+  const pairs = (own, theirs) => [["volts", own.volts, theirs.far_end_v], ["ok", own.ok, theirs.ok], ["longest", own.longest, theirs.longest_m]];
   return { form: "drop", fields: both[0], args: both[1], pairs };
 }
 
