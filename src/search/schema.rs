@@ -1,11 +1,11 @@
 //! The fields of a document, and how a fact is put into them.
 
+use super::cutter::{FORMS, SPELLED, WHOLE};
 use super::entry::{Entry, Hit, Kind};
 use super::mark::Sign;
-use super::terms::{self, Place, Terms};
+use super::terms::{self, Place};
 use tantivy::TantivyDocument;
-use tantivy::schema::{Field, IndexRecordOption, STORED, STRING, Schema, TextFieldIndexing, TextOptions, Value};
-use tantivy::tokenizer::{PreTokenizedString, Token};
+use tantivy::schema::{Field, IndexRecordOption, STORED, Schema, TextFieldIndexing, TextOptions, Value};
 
 /// Where everything is kept.
 #[derive(Debug, Clone, Copy)]
@@ -54,17 +54,17 @@ pub(super) struct Fields {
 /// The schema with its fields.
 pub(super) fn schema() -> (Schema, Fields) {
     let mut builder = Schema::builder();
-    let words = || {
-        let indexing = TextFieldIndexing::default()
-            .set_tokenizer("raw")
-            .set_fieldnorms(false)
-            .set_index_option(IndexRecordOption::WithFreqsAndPositions);
+    let cut = |cutter: &str, option| {
+        let indexing = TextFieldIndexing::default();
+        let indexing = indexing.set_tokenizer(cutter).set_fieldnorms(false).set_index_option(option);
         TextOptions::default().set_indexing_options(indexing)
     };
+    let whole = || cut(WHOLE, IndexRecordOption::Basic);
+    let words = || cut(FORMS, IndexRecordOption::WithFreqsAndPositions);
     let fields = Fields {
-        card: builder.add_text_field("card", STRING | STORED),
+        card: builder.add_text_field("card", whole() | STORED),
         card_name: builder.add_text_field("card_name", STORED),
-        kind: builder.add_text_field("kind", STRING | STORED),
+        kind: builder.add_text_field("kind", whole() | STORED),
         shown_mark: builder.add_text_field("shown_mark", STORED),
         title: builder.add_text_field("title", STORED),
         text: builder.add_text_field("text", STORED),
@@ -73,20 +73,20 @@ pub(super) fn schema() -> (Schema, Fields) {
         fuse: builder.add_text_field("fuse", STORED),
         check: builder.add_text_field("check", STORED),
         known: builder.add_text_field("known", STORED),
-        side: builder.add_text_field("side", STRING | STORED),
-        printed: builder.add_text_field("printed", STRING),
-        mark: builder.add_text_field("mark", STRING),
-        base: builder.add_text_field("base", STRING),
-        related: builder.add_text_field("related", STRING),
-        name: builder.add_text_field("name", STRING),
-        of: builder.add_text_field("of", STRING),
-        head: builder.add_text_field("head", STRING),
+        side: builder.add_text_field("side", whole() | STORED),
+        printed: builder.add_text_field("printed", whole()),
+        mark: builder.add_text_field("mark", whole()),
+        base: builder.add_text_field("base", whole()),
+        related: builder.add_text_field("related", whole()),
+        name: builder.add_text_field("name", whole()),
+        of: builder.add_text_field("of", whole()),
+        head: builder.add_text_field("head", whole()),
         does: builder.add_text_field("does", words()),
         told: builder.add_text_field("told", words()),
         extra: builder.add_text_field("extra", words()),
         context: builder.add_text_field("context", words()),
-        spelled: builder.add_text_field("spelled", STRING),
-        shown: builder.add_text_field("shown", STRING),
+        spelled: builder.add_text_field("spelled", cut(SPELLED, IndexRecordOption::Basic)),
+        shown: builder.add_text_field("shown", whole()),
     };
     (builder.build(), fields)
 }
@@ -99,12 +99,8 @@ impl Fields {
         if let Some(shown) = &entry.hit.mark {
             document.add_text(self.shown, format!("{}\0{shown}", entry.hit.card));
         }
-        let Terms { single, running } = terms::of(entry);
-        for (place, word) in single {
-            document.add_text(self.of_place(place), word);
-        }
-        for (place, words) in running {
-            document.add_pre_tokenized_text(self.of_place(place), tokens(words));
+        for (place, text) in terms::texts(entry) {
+            document.add_text(self.of_place(place), text);
         }
         document
     }
@@ -170,14 +166,4 @@ impl Fields {
             score: 0.0,
         })
     }
-}
-
-/// The forms of each word of a text, those of one word at one place.
-fn tokens(words: Vec<Vec<String>>) -> PreTokenizedString {
-    let placed = words.into_iter().enumerate();
-    let tokens = placed.flat_map(|(position, forms)| {
-        let one = move |text| Token { position, text, ..Token::default() };
-        forms.into_iter().map(one)
-    });
-    PreTokenizedString { text: String::new(), tokens: tokens.collect() }
 }

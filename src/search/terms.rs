@@ -1,9 +1,9 @@
-//! The words under which a fact is found, and where each stands: what any index of the facts is made of.
+//! Which words of a fact go where: what any index of the facts is made of.
 
 use super::entry::{Entry, Kind};
 use super::mark::{self, Key};
-use super::text::{name_key, pieces};
-use std::collections::BTreeSet;
+use super::text::{first_form, name_key, pieces};
+use std::borrow::Cow;
 
 /// Where a word of a fact stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -34,38 +34,23 @@ pub enum Place {
     Spelled,
 }
 
-/// The words of a fact.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Terms {
-    /// Each by itself.
-    pub single: Vec<(Place, String)>,
-    /// Running texts: the forms of each of their words, in order.
-    pub running: Vec<(Place, Vec<Vec<String>>)>,
-}
-
-/// The words of a fact.
-pub(super) fn of(entry: &Entry) -> Terms {
-    let mut terms = Terms::default();
-    marks(&mut terms, entry);
+/// The texts of a fact, each with its place. What stands at [`Place::Does`], `Told`, `Extra`, `Context` and `Spelled` is
+/// still to be cut into words.
+pub(super) fn texts(entry: &Entry) -> Vec<(Place, Cow<'_, str>)> {
+    let mut out = Vec::new();
+    marks(&mut out, entry);
+    out.extend(entry.names.iter().map(|name| (Place::Name, name_key(name).into())));
+    out.extend(entry.of.iter().map(|name| (Place::Of, name.into())));
     let text = entry.searched.as_ref().unwrap_or(&entry.hit.text);
-    let single = &mut terms.single;
-    single.extend(entry.names.iter().map(|name| (Place::Name, name_key(name))));
-    single.extend(entry.of.iter().map(|name| (Place::Of, name.clone())));
-    if matches!(entry.hit.kind, Kind::Terminal | Kind::Fuse) {
-        let head = pieces(text).into_iter().next().and_then(|piece| piece.forms.into_iter().next());
-        single.extend(head.map(|head| (Place::Head, head)));
-    }
-    let fields = [(place(entry), text), (Place::Extra, &entry.extra), (Place::Context, &entry.context)];
-    let mut spelled = BTreeSet::new();
-    for (place, text) in fields.into_iter().filter(|(_, text)| !text.is_empty()) {
-        let pieces = pieces(text);
-        spelled.extend(pieces.iter().map(|piece| piece.word.clone()));
-        terms.running.push((place, pieces.into_iter().map(|piece| piece.forms).collect()));
-    }
-    spelled.extend(entry.hit.mark.iter().chain(&entry.names).flat_map(|text| pieces(text)).map(|p| p.word));
-    let words = spelled.into_iter().filter(|word| word.chars().all(char::is_alphabetic));
-    terms.single.extend(words.map(|word| (Place::Spelled, word)));
-    terms
+    let head = first_form(text).filter(|_| matches!(entry.hit.kind, Kind::Terminal | Kind::Fuse));
+    out.extend(head.map(|head| (Place::Head, head.into())));
+    let spelled = [text, &entry.extra].into_iter().chain(&entry.hit.mark).chain(&entry.names);
+    // What a card is called is said once of each word, on the card itself.
+    let called = (entry.hit.kind == Kind::Card).then_some(&entry.context);
+    out.extend(spelled.chain(called).filter(|text| !text.is_empty()).map(|text| (Place::Spelled, text.into())));
+    let running = [(place(entry), text), (Place::Extra, &entry.extra), (Place::Context, &entry.context)];
+    out.extend(running.into_iter().filter(|(_, text)| !text.is_empty()).map(|(place, text)| (place, text.into())));
+    out
 }
 
 /// Where the words of a fact go: what is told of a card, and what a unit's card sums up, say less than what a
@@ -78,16 +63,44 @@ fn place(entry: &Entry) -> Place {
     }
 }
 
-fn marks(terms: &mut Terms, entry: &Entry) {
-    let single = &mut terms.single;
+fn marks(out: &mut Vec<(Place, Cow<'_, str>)>, entry: &Entry) {
     if let Some(shown) = &entry.hit.mark {
         let key = mark::key(shown);
-        single.push((Place::Printed, mark::printed(shown)));
-        single.push((Place::Mark, key.whole()));
-        single.extend(mark::bases(&key, entry.hit.side).into_iter().map(|base| (Place::Base, base)));
+        out.push((Place::Printed, mark::printed(shown).into()));
+        out.push((Place::Mark, key.whole().into()));
+        out.extend(mark::bases(&key, entry.hit.side).into_iter().map(|base| (Place::Base, base.into())));
     }
     for Key { base, sign } in entry.related.iter().map(|related| mark::key(related)) {
-        single.push((Place::Related, base.clone()));
-        single.extend(sign.is_some().then(|| (Place::Related, Key { base, sign }.whole())));
+        let whole = sign.is_some().then(|| Key { base: base.clone(), sign }.whole());
+        out.push((Place::Related, base.into()));
+        out.extend(whole.map(|whole| (Place::Related, whole.into())));
     }
+}
+
+/// The words of a fact.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Terms {
+    /// Each by itself.
+    pub single: Vec<(Place, String)>,
+    /// Running texts: the forms of each of their words, in order.
+    pub running: Vec<(Place, Vec<Vec<String>>)>,
+}
+
+/// The words of a fact, cut.
+pub(super) fn of(entry: &Entry) -> Terms {
+    let mut terms = Terms::default();
+    for (place, text) in texts(entry) {
+        match place {
+            Place::Spelled => {
+                let words = pieces(&text).into_iter().map(|piece| piece.word);
+                let words = words.filter(|word| word.chars().all(char::is_alphabetic));
+                terms.single.extend(words.map(|word| (place, word)));
+            }
+            Place::Does | Place::Told | Place::Extra | Place::Context => {
+                terms.running.push((place, pieces(&text).into_iter().map(|piece| piece.forms).collect()));
+            }
+            _ => terms.single.push((place, text.into_owned())),
+        }
+    }
+    terms
 }

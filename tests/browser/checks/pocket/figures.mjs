@@ -5,6 +5,8 @@ import { join } from "node:path";
 
 const COUNT = 500;
 const PART = 1e-9;
+/** The program prints nine decimals: what that rounds off is no difference. */
+const ROUNDED = 5.1e-10;
 
 export async function figures(tally, page, { program, library }) {
   const random = rng(20261129);
@@ -40,7 +42,7 @@ function filled({ form, fields }) {
 
 function near(a, b) {
   if (typeof a !== "number" || typeof b !== "number") return (a ?? null) === (b ?? null);
-  return PART * Math.max(Math.abs(a), Math.abs(b), 1e-6) >= Math.abs(a - b);
+  return PART * Math.max(Math.abs(a), Math.abs(b)) + ROUNDED >= Math.abs(a - b);
 }
 
 /** The cores: of a card, of copper, or of so many ohms. */

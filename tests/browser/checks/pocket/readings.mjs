@@ -25,7 +25,7 @@ export async function readings(tally, { url, program, library, scratch }) {
     await page.setViewportSize({ width: 360, height: 640 });
     await page.evaluate((hash) => (location.hash = hash), `#/pack/${SURVEY}`);
     await page.locator("#test-sheet").waitFor({ state: "attached" });
-    await page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
+    await opened(page);
     const found = await look(page);
     tally.check(`pocket: ${name}`, [...found, ...complaints.filter((one) => !one.startsWith("asked for blob:"))]);
     await context.close();
@@ -66,12 +66,18 @@ export async function readings(tally, { url, program, library, scratch }) {
     await page.addInitScript(() => Object.defineProperty(window, "localStorage", { get: () => { throw new DOMException("refused", "SecurityError"); } }));
     await page.reload();
     await page.locator(".danger", { hasText: "keeps nothing" }).first().waitFor();
+    await opened(page);
     await blank(page, "1.2").fill("13.6");
     await page.evaluate(() => (location.hash = "#/packs"));
     await page.locator("h1", { hasText: "Packs" }).waitFor();
     await page.goBack();
     return (await blank(page, "1.2").inputValue()) === "13.6" ? [] : ["another view lost what was typed"];
   });
+}
+
+/** Opens every section of a pack. */
+function opened(page) {
+  return page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
 }
 
 function back({ program, library, scratch, saved }) {
