@@ -75,8 +75,10 @@ function showPacks(view, make, wanted) {
       input.dispatchEvent(new Event("input"));
     });
     const field = make("div", { class: "blank" }, make("label", { for: id }, `Read, ${row.blank || "with its unit"}`), input, row.unit === "Ω" ? open : undefined);
+    // What no meter reads has a box alone.
+    const reading = UNITS.has(row.unit) ? [field, said] : [];
     const warn = row.warn ? make("p", { class: "danger" }, row.warn) : undefined;
-    return make("li", {}, warn, make("h3", { class: "mark" }, `${row.no} ${row.what}`), make("p", {}, row.state), make("p", {}, make("b", {}, "Probes: "), row.probes), make("p", { class: "must" }, make("b", {}, "Must read: "), row.must), field, said, tick);
+    return make("li", {}, warn, make("h3", { class: "mark" }, `${row.no} ${row.what}`), make("p", {}, row.state), make("p", {}, make("b", {}, "Probes: "), row.probes), make("p", { class: "must" }, make("b", {}, "Must read: "), row.must), ...reading, tick);
   }
   function sheet(stages, survey) {
     return stages.flatMap((stage, at) => [

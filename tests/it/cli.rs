@@ -7,6 +7,7 @@ mod finds;
 mod news;
 mod notes;
 mod packs;
+mod pockets;
 mod run;
 mod sets;
 mod sheets;
