@@ -103,7 +103,7 @@
     const said = [];
     if (words.trim() === "") {
       byId("hits").replaceChildren();
-      byId("said").replaceChildren(make("p", {}, `${searching().cards.length} cards. Type a mark as it is printed, or words. A+ and A- are different screws.`));
+      byId("said").replaceChildren(make("p", {}, `${lines().length} cards. Type a mark as it is printed, or words. A+ and A- are different screws.`));
       return;
     }
     const { hits, readAs, missing, side, part } = searching().answer(words, MOST);
@@ -119,7 +119,7 @@
   function begun(words) {
     const wanted = words.trim().toLowerCase();
     const near = [];
-    for (let at = 0; searching().cards.length > at && MOST > near.length; at += 1) {
+    for (let at = 0; lines().length > at && MOST > near.length; at += 1) {
       const [, id, name] = /^\["([^"]*)","((?:[^"\\]|\\.)*)"/.exec(lines()[at]) ?? [];
       if (id && [id, ...name.toLowerCase().split(" ")].some((word) => word.startsWith(wanted))) near.push([id, JSON.parse(`"${name}"`)]);
     }
@@ -175,4 +175,6 @@
   }
   window.addEventListener("hashchange", show);
   show();
+  // Read while nobody types yet, so that the first letter finds it ready.
+  setTimeout(searching, 50);
 })();
