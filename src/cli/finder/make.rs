@@ -17,7 +17,7 @@ const PARTS: usize = 2;
 /// A library of fewer cards is one part.
 const FEW: usize = 500;
 /// So many cards are in memory at once, for each part.
-const AT_ONCE: usize = 250;
+const AT_ONCE: usize = 64;
 
 /// What was found out while some cards were read.
 #[derive(Default)]
