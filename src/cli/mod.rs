@@ -79,7 +79,7 @@ fn command(args: Args) -> Report {
         Command::Pack(pack) => pack::run(library.as_ref(), &pack),
         Command::Demo(demo) => pack::demo(&demo.out),
         Command::Pocket(asked) => pocket::run(library, &asked),
-        Command::Readings(asked) => readings::run(library, &asked),
+        Command::Readings(asked) => readings::run(library.as_ref(), &asked),
         Command::Note(note) => note::run(library, &note),
         Command::Set(set) => set::run(library, &set),
         Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),

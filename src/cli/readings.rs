@@ -19,8 +19,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Brings readings in, unless the survey would have a fault that it does not have now.
-pub(super) fn run(library: Option<PathBuf>, asked: &Readings) -> Ended {
-    let mut wanted = surveys::wanted(library.as_ref(), std::slice::from_ref(&asked.survey));
+pub(super) fn run(library: Option<&PathBuf>, asked: &Readings) -> Ended {
+    let mut wanted = surveys::wanted(library, std::slice::from_ref(&asked.survey));
     if wanted.report.outcome != Outcome::Done {
         return Err(wanted.report);
     }
@@ -114,7 +114,7 @@ fn told(sheet: &[Measure], visit: &Visit) -> Report {
         }
     }
     let _ =
-        writeln!(lines, "{} within the window, {outside} outside or not to be held, {loose} without a window", within);
+        writeln!(lines, "{within} within the window, {outside} outside or not to be held, {loose} without a window");
     report.out = lines;
     if outside > 0 {
         report.say("", Outcome::Content);

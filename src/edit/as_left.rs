@@ -70,7 +70,7 @@ fn merged(file: &str, body: &str, root: Node, visit: &Node, at: usize) -> Result
     let (mut body, mut root) = (body.to_owned(), root);
     let of_visit = [Step::Key(KEY), Step::Row(at)];
     for key in ["by", "meter"] {
-        set(file, (&mut body, &mut root), Place::at(&of_visit, &VISIT), key, visit)?;
+        set(file, (&mut body, &mut root), &Place::at(&of_visit, &VISIT), key, visit)?;
     }
     for reading in visit.get("readings").and_then(Node::list).unwrap_or_default() {
         let there = root.get(KEY).and_then(Node::list).and_then(|visits| visits.get(at)?.get("readings"));
@@ -79,7 +79,7 @@ fn merged(file: &str, body: &str, root: Node, visit: &Node, at: usize) -> Result
         if let Some(row) = rows.iter().position(|row| row.get("row").and_then(Node::text) == number) {
             let path: Vec<Step> = of_visit.iter().cloned().chain([Step::Key("readings"), Step::Row(row)]).collect();
             for key in LEFT.keys.iter().skip(1) {
-                set(file, (&mut body, &mut root), Place::at(&path, &LEFT), key.name, reading)?;
+                set(file, (&mut body, &mut root), &Place::at(&path, &LEFT), key.name, reading)?;
             }
             continue;
         }
@@ -98,13 +98,13 @@ fn merged(file: &str, body: &str, root: Node, visit: &Node, at: usize) -> Result
 fn set(
     file: &str,
     (body, root): (&mut String, &mut Node),
-    place: Place,
+    place: &Place,
     key: &str,
     from: &Node,
 ) -> Result<(), Refusal> {
     let (Some(known), Some(text)) = (place.block.key(key), from.get(key).and_then(Node::text)) else { return Ok(()) };
     let wanted = Wanted::One(text.to_owned(), known.shape);
-    if let Some((new, tree)) = put(file, body, root, &place, known.name, &wanted)? {
+    if let Some((new, tree)) = put(file, body, root, place, known.name, &wanted)? {
         (*body, *root) = (new, tree);
     }
     Ok(())

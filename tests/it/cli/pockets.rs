@@ -8,8 +8,9 @@ const SURVEY: &str = "library/surveys/lantern-bakery.yaml";
 
 /// A file of readings with these rows.
 fn readings(dir: &Path, date: &str, rows: &[&str]) {
-    let rows: String = rows.iter().map(|row| format!("      - {{ {row} }}\n")).collect();
-    let text = format!("readings:\n  lantern-bakery:\n    date: {date}\n    by: KM\n    readings:\n{rows}");
+    let rows: Vec<String> = rows.iter().map(|row| format!("      - {{ {row} }}")).collect();
+    let rows = rows.join("\n");
+    let text = format!("readings:\n  lantern-bakery:\n    date: {date}\n    by: KM\n    readings:\n{rows}\n");
     fs::write(dir.join("readings.yaml"), text).expect("written");
 }
 
