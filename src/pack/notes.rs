@@ -27,7 +27,7 @@ impl NoteView {
 #[must_use]
 pub fn on_mark(job: &Job, card: &str, mark: &str) -> Vec<String> {
     let notes = job.library.notes_of(card).iter().filter(|n| n.about.as_deref() == Some(mark));
-    notes.map(|n| format!("{} ({})", one_line(&n.text), from(n))).collect()
+    notes.map(|n| format!("{} ({})", one_line(&n.words()), from(n))).collect()
 }
 
 /// When, by whom, on which job, how known.

@@ -16,10 +16,14 @@ const ROOMS: [Room; 22] = [
     // What the library as a whole does not know; it knows cards and jobs, not plans.
     ("gaps", &["model", "wording"], &["jiff"]),
     // Alone looks for what must not be shared.
-    ("guard", &[], &["regex"]),
+    ("guard", &[], &["exif", "regex"]),
     // Alone reads YAML and disk.
     ("source", &["diagnostics"], &["calamine", "csv", "encoding_rs", "include_dir", "serde", "serde_yaml", "zip"]),
-    ("check", &["diagnostics", "guard", "model", "source", "units", "wording"], &["jiff", "serde_json"]),
+    (
+        "check",
+        &["diagnostics", "guard", "model", "source", "units", "wording"],
+        &["jiff", "pulldown_cmark", "serde_json"],
+    ),
     ("model", &["units"], &["jiff"]),
     // Makes a new card of a table; what a value must look like is the check's to say.
     ("draft", &["check", "edit", "model", "source", "units", "wording"], &[]),

@@ -117,6 +117,7 @@ fn a_note_keeps_its_markdown_and_nothing_else() {
         how: None,
         agrees: None,
         text: text_of_note.into(),
+        pictures: Vec::new(),
     };
     library.notes.insert(survey.panel.clone(), vec![note]);
     let pack = files(&view_of(&library, survey));
