@@ -1,5 +1,6 @@
 //! What earlier jobs left on a card.
 
+use super::pictures::PictureView;
 use crate::model::{How, Job, Note};
 use serde::Serialize;
 
@@ -12,14 +13,22 @@ pub struct NoteView {
     pub from: String,
     /// Its text, as written.
     pub text: String,
+    /// The pictures in its text, in order.
+    pub pictures: Vec<PictureView>,
 }
 
 impl NoteView {
-    /// A note in full.
+    /// The notes of a card in full, oldest first.
+    pub(super) fn of_card(job: &Job, card: &str) -> Vec<Self> {
+        job.library.notes_of(card).iter().map(|note| Self::new(card, note)).collect()
+    }
+
+    /// A note of a card in full.
     #[must_use]
-    pub fn new(note: &Note) -> Self {
+    pub fn new(card: &str, note: &Note) -> Self {
         let about = note.about.clone().unwrap_or_else(|| "the whole unit".into());
-        Self { about, from: from(note), text: note.text.trim().to_string() }
+        let pictures = note.pictures.iter().map(|picture| PictureView::new(card, picture)).collect();
+        Self { about, from: from(note), text: note.text.clone(), pictures }
     }
 }
 

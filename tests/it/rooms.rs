@@ -36,7 +36,7 @@ const ROOMS: [Room; 22] = [
     ("judge", &["land", "model", "units", "wording", "work"], &[]),
     (
         "pack",
-        &["choose", "formula", "judge", "land", "model", "units", "wording", "work"],
+        &["choose", "formula", "gaps", "judge", "land", "model", "units", "wording", "work"],
         &["jiff", "serde", "serde_json"],
     ),
     // Alone places and routes. It knows what is connected to what, not why.

@@ -1,8 +1,9 @@
 //! A checked survey becomes the bytes of its pack: the stages in their order.
 
+use super::super::open::Opened;
 use super::{Order, templates};
-use crate::model::{Job, Library, Survey};
-use crate::pack::Row;
+use crate::model::{Job, Survey};
+use crate::pack::{PictureFile, Row};
 use crate::{choose, judge, land, pack, render, work};
 use std::collections::BTreeMap;
 
@@ -19,13 +20,20 @@ pub(super) struct Pages {
 ///
 /// # Errors
 /// When a card that it needs has a fault, or a template has one; in words.
-pub(super) fn build(order: &Order<'_>, library: &Library, survey: &Survey) -> Result<Pages, String> {
-    let job = Job::new(library, survey).ok_or("a card that it names is not in the library without faults")?;
+pub(super) fn build(order: &Order<'_>, opened: &Opened, survey: &Survey) -> Result<Pages, String> {
+    let job = Job::new(&opened.library, survey).ok_or("a card that it names is not in the library without faults")?;
     let plan = land::land(&job, choose::choose(&job));
     let figures = work::work(&job, &plan);
     let judgement = judge::judge(&job, &plan, &figures);
-    let view = pack::view(&job, &plan, &figures, &judgement, order.date);
+    let mut view = pack::view(&job, &plan, &figures, &judgement, order.date);
+    view.show_pictures(|card, name| picture(opened, card, name));
     let told = |fault| templates::told(&fault, order.template_folder);
     let files = render::pack(&view, &order.templates).map_err(told)?;
     Ok(Pages { files, row: Row::of(&view) })
+}
+
+/// A note's picture, where it can be shown.
+fn picture(opened: &Opened, card: &str, name: &str) -> Option<PictureFile> {
+    let picture = opened.files.picture(&format!("notes/{card}/{name}"))?.ok()?;
+    Some(PictureFile { media_type: picture.kind.media_type(), bytes: picture.bytes })
 }
