@@ -50,7 +50,27 @@ fn from(note: &Note) -> String {
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
-/// Text with its line ends turned into spaces.
+/// Text with its line ends turned into spaces. A table makes no sense in a line: where one is, it is said.
 fn one_line(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
+    let is_row = |line: &str| line.trim_start().starts_with('|');
+    let mut words: Vec<&str> = Vec::new();
+    let mut in_table = false;
+    for line in text.lines() {
+        if is_row(line) && !in_table {
+            words.push("[table: see the notes of earlier jobs]");
+        }
+        in_table = is_row(line);
+        words.extend(line.split_whitespace().filter(|_| !in_table));
+    }
+    words.join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::one_line;
+
+    #[test]
+    fn a_note_in_a_line_says_that_there_is_a_table() {
+        assert_eq!(one_line("a\n b\n\n| c |\n|---|\n| d |\n\ne"), "a b [table: see the notes of earlier jobs] e");
+    }
 }

@@ -33,6 +33,9 @@ pub(in crate::cli) enum New {
     Library {
         /// The folder to make
         dir: PathBuf,
+        /// With the demo library's panels, boards, notes and surveys in it too, to practise on
+        #[arg(long)]
+        demo: bool,
     },
 }
 
