@@ -2,6 +2,7 @@
 
 use super::alive::{holding, in_segment};
 use super::answer::{Answer, answer};
+use super::cutter::cutters;
 use super::entry::{Hit, Kind};
 use super::facts;
 use super::lexicon::Lexicon;
@@ -79,7 +80,7 @@ impl Index {
         let lexicon = Lexicon::of(library);
         // One writer and one segment: the same library gives the same documents in the same order.
         let shelf = Shelf::default();
-        let builder = tantivy::Index::builder().schema(schema);
+        let builder = tantivy::Index::builder().schema(schema).tokenizers(cutters());
         let mut writer = builder.single_segment_index_writer(shelf.clone(), MEMORY)?;
         for entry in facts::of(library) {
             writer.add_document(fields.document(&entry))?;

@@ -1,6 +1,7 @@
 //! An index that outlives the process: what of it must be put down, how it comes back, how single cards of it are
 //! changed.
 
+use super::cutter::cutters;
 use super::facts;
 use super::index::{Index, MEMORY, SearchFault};
 use super::lexicon::Lexicon;
@@ -50,7 +51,8 @@ impl Index {
         lexicon: Lexicon,
     ) -> Result<Self, SearchFault> {
         let (_, fields) = schema();
-        let index = tantivy::Index::open(self.shelf.clone())?;
+        let mut index = tantivy::Index::open(self.shelf.clone())?;
+        index.set_tokenizers(cutters());
         let mut writer: IndexWriter = index.writer_with_num_threads(1, MEMORY)?;
         writer.set_merge_policy(Box::new(NoMergePolicy));
         for card in cards {

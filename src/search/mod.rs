@@ -11,6 +11,7 @@ mod alive;
 mod answer;
 mod ask;
 mod collect;
+mod cutter;
 mod danger;
 mod entry;
 mod facts;

@@ -1,12 +1,11 @@
 //! The fields of a document, and how a fact is put into them.
 
+use super::cutter::{FORMS, SPELLED, WHOLE};
 use super::entry::{Entry, Hit, Kind};
 use super::mark::{self, Key, Sign};
-use super::text::{name_key, pieces};
-use std::collections::BTreeSet;
+use super::text::{first_form, name_key};
 use tantivy::TantivyDocument;
-use tantivy::schema::{Field, IndexRecordOption, STORED, STRING, Schema, TextFieldIndexing, TextOptions, Value};
-use tantivy::tokenizer::{PreTokenizedString, Token};
+use tantivy::schema::{Field, IndexRecordOption, STORED, Schema, TextFieldIndexing, TextOptions, Value};
 
 /// Where everything is kept.
 #[derive(Debug, Clone, Copy)]
@@ -55,17 +54,17 @@ pub(super) struct Fields {
 /// The schema with its fields.
 pub(super) fn schema() -> (Schema, Fields) {
     let mut builder = Schema::builder();
-    let words = || {
-        let indexing = TextFieldIndexing::default()
-            .set_tokenizer("raw")
-            .set_fieldnorms(false)
-            .set_index_option(IndexRecordOption::WithFreqsAndPositions);
+    let cut = |cutter: &str, option| {
+        let indexing = TextFieldIndexing::default();
+        let indexing = indexing.set_tokenizer(cutter).set_fieldnorms(false).set_index_option(option);
         TextOptions::default().set_indexing_options(indexing)
     };
+    let whole = || cut(WHOLE, IndexRecordOption::Basic);
+    let words = || cut(FORMS, IndexRecordOption::WithFreqsAndPositions);
     let fields = Fields {
-        card: builder.add_text_field("card", STRING | STORED),
+        card: builder.add_text_field("card", whole() | STORED),
         card_name: builder.add_text_field("card_name", STORED),
-        kind: builder.add_text_field("kind", STRING | STORED),
+        kind: builder.add_text_field("kind", whole() | STORED),
         shown_mark: builder.add_text_field("shown_mark", STORED),
         title: builder.add_text_field("title", STORED),
         text: builder.add_text_field("text", STORED),
@@ -74,20 +73,20 @@ pub(super) fn schema() -> (Schema, Fields) {
         fuse: builder.add_text_field("fuse", STORED),
         check: builder.add_text_field("check", STORED),
         known: builder.add_text_field("known", STORED),
-        side: builder.add_text_field("side", STRING | STORED),
-        printed: builder.add_text_field("printed", STRING),
-        mark: builder.add_text_field("mark", STRING),
-        base: builder.add_text_field("base", STRING),
-        related: builder.add_text_field("related", STRING),
-        name: builder.add_text_field("name", STRING),
-        of: builder.add_text_field("of", STRING),
-        head: builder.add_text_field("head", STRING),
+        side: builder.add_text_field("side", whole() | STORED),
+        printed: builder.add_text_field("printed", whole()),
+        mark: builder.add_text_field("mark", whole()),
+        base: builder.add_text_field("base", whole()),
+        related: builder.add_text_field("related", whole()),
+        name: builder.add_text_field("name", whole()),
+        of: builder.add_text_field("of", whole()),
+        head: builder.add_text_field("head", whole()),
         does: builder.add_text_field("does", words()),
         told: builder.add_text_field("told", words()),
         extra: builder.add_text_field("extra", words()),
         context: builder.add_text_field("context", words()),
-        spelled: builder.add_text_field("spelled", STRING),
-        shown: builder.add_text_field("shown", STRING),
+        spelled: builder.add_text_field("spelled", cut(SPELLED, IndexRecordOption::Basic)),
+        shown: builder.add_text_field("shown", whole()),
     };
     (builder.build(), fields)
 }
@@ -105,22 +104,20 @@ impl Fields {
             document.add_text(self.of, name);
         }
         let text = entry.searched.as_ref().unwrap_or(&entry.hit.text);
-        let place = self.place(entry);
-        if matches!(entry.hit.kind, Kind::Terminal | Kind::Fuse) {
-            let head = pieces(text).into_iter().next().and_then(|piece| piece.forms.into_iter().next());
-            if let Some(head) = head {
-                document.add_text(self.head, head);
+        let head = first_form(text).filter(|_| matches!(entry.hit.kind, Kind::Terminal | Kind::Fuse));
+        if let Some(head) = head {
+            document.add_text(self.head, head);
+        }
+        let spelled = [text, &entry.extra].into_iter().chain(&entry.hit.mark).chain(&entry.names);
+        // What a card is called is said once of each word, on the card itself.
+        let called = (entry.hit.kind == Kind::Card).then_some(&entry.context);
+        for text in spelled.chain(called).filter(|text| !text.is_empty()) {
+            document.add_text(self.spelled, text);
+        }
+        for (field, text) in [(self.place(entry), text), (self.extra, &entry.extra), (self.context, &entry.context)] {
+            if !text.is_empty() {
+                document.add_text(field, text);
             }
-        }
-        let fields = [(place, text), (self.extra, &entry.extra), (self.context, &entry.context)];
-        let mut spelled = BTreeSet::new();
-        for (field, text) in fields.into_iter().filter(|(_, text)| !text.is_empty()) {
-            document.add_pre_tokenized_text(field, tokens(text));
-            spelled.extend(pieces(text).into_iter().map(|piece| piece.word));
-        }
-        spelled.extend(entry.hit.mark.iter().chain(&entry.names).flat_map(|text| pieces(text)).map(|p| p.word));
-        for word in spelled.into_iter().filter(|word| word.chars().all(char::is_alphabetic)) {
-            document.add_text(self.spelled, word);
         }
         document
     }
@@ -197,14 +194,4 @@ impl Fields {
             score: 0.0,
         })
     }
-}
-
-/// The forms of each word of a text, those of one word at one place.
-fn tokens(text: &str) -> PreTokenizedString {
-    let placed = pieces(text).into_iter().enumerate();
-    let tokens = placed.flat_map(|(position, piece)| {
-        let one = move |text| Token { position, text, ..Token::default() };
-        piece.forms.into_iter().map(one)
-    });
-    PreTokenizedString { text: String::new(), tokens: tokens.collect() }
 }

@@ -24,40 +24,61 @@ const UNITS: [&str; 18] =
 pub(super) fn pieces(text: &str) -> Vec<Piece> {
     let mut pieces: Vec<Piece> = Vec::new();
     for raw in raw_words(text) {
-        let first = pieces.len();
-        let slice = text.get(raw.clone()).unwrap_or_default();
-        pieces.extend(parts(slice, raw.start));
-        let is_one = pieces.len() == first + 1;
-        let whole = mark::key(slice.trim_matches(punctuation));
-        if let Some(piece) = pieces.get_mut(first).filter(|_| !is_one || whole.sign.is_some()) {
-            let unfolded: String = mark::printed(slice).chars().filter(|c| c.is_alphanumeric()).collect();
-            piece.forms.extend((!is_one).then_some(unfolded));
-            piece.forms.extend(whole.sign.map(|_| whole.whole()));
-            if is_one {
-                let start = raw.start + (slice.len() - slice.trim_start_matches(punctuation).len());
-                piece.at = start..start + slice.trim_matches(punctuation).len();
-            }
+        let run = text.get(raw.clone()).unwrap_or_default();
+        let mut cut = cut(run).into_iter().map(|piece| piece.moved(raw.start));
+        let Some(first) = cut.next() else { continue };
+        match pieces.last().and_then(|last| quantity(last, &first)) {
+            Some(quantity) => pieces.splice(pieces.len() - 1.., [quantity]).for_each(drop),
+            None => pieces.push(first),
         }
-        join_quantity(&mut pieces, first);
+        pieces.extend(cut);
     }
     pieces
 }
 
-/// Puts a number and the unit behind it into one piece, so that `12 V out` and `12V out` are the same words.
-fn join_quantity(pieces: &mut Vec<Piece>, at: usize) {
-    let Some(before) = at.checked_sub(1) else { return };
-    let Some(unit) = pieces.get(at).filter(|p| UNITS.contains(&p.word.as_str())).cloned() else { return };
-    if let Some(number) = pieces.get_mut(before).filter(|p| is_number(&p.word)) {
-        let joined = format!("{}{}", number.word, unit.word);
-        number.forms.insert(0, joined.clone());
-        number.word = joined;
-        number.at.end = unit.at.end;
-        pieces.remove(at);
+/// The commonest form of the word that a text begins with.
+pub(super) fn first_form(text: &str) -> Option<String> {
+    // The run behind it may be its unit.
+    let end = raw_words(text).take(2).last()?.end;
+    let first = pieces(text.get(..end)?).into_iter().next()?;
+    first.forms.into_iter().next()
+}
+
+/// The pieces of a run without spaces, placed from its beginning.
+pub(super) fn cut(run: &str) -> Vec<Piece> {
+    let mut pieces = parts(run);
+    let is_one = pieces.len() == 1;
+    let whole = mark::key(run.trim_matches(punctuation));
+    if let Some(piece) = pieces.first_mut().filter(|_| !is_one || whole.sign.is_some()) {
+        let unfolded: String = mark::printed(run).chars().filter(|c| c.is_alphanumeric()).collect();
+        piece.forms.extend((!is_one).then_some(unfolded));
+        piece.forms.extend(whole.sign.map(|_| whole.whole()));
+        if is_one {
+            let start = run.len() - run.trim_start_matches(punctuation).len();
+            piece.at = start..start + run.trim_matches(punctuation).len();
+        }
+    }
+    pieces
+}
+
+/// A number and the unit behind it in one piece, so that `12 V out` and `12V out` are the same words.
+pub(super) fn quantity(number: &Piece, unit: &Piece) -> Option<Piece> {
+    if !UNITS.contains(&unit.word.as_str()) || !is_number(&number.word) {
+        return None;
+    }
+    let word = format!("{}{}", number.word, unit.word);
+    let forms = std::iter::once(word.clone()).chain(number.forms.iter().cloned()).collect();
+    Some(Piece { at: number.at.start..unit.at.end, word, forms })
+}
+
+impl Piece {
+    fn moved(self, by: usize) -> Self {
+        Self { at: self.at.start + by..self.at.end + by, ..self }
     }
 }
 
 /// Where each run without spaces stands.
-fn raw_words(text: &str) -> impl Iterator<Item = Range<usize>> {
+pub(super) fn raw_words(text: &str) -> impl Iterator<Item = Range<usize>> {
     let mut start = None;
     let ends = text.char_indices().chain([(text.len(), ' ')]);
     ends.filter_map(move |(at, c)| {
@@ -71,7 +92,7 @@ fn raw_words(text: &str) -> impl Iterator<Item = Range<usize>> {
 }
 
 /// The parts of a word between separators. A point between digits divides nothing; `'s` is left out.
-fn parts(raw: &str, offset: usize) -> Vec<Piece> {
+fn parts(raw: &str) -> Vec<Piece> {
     let chars: Vec<(usize, char)> = raw.char_indices().collect();
     let digit = |at: Option<usize>| at.and_then(|at| chars.get(at)).is_some_and(|(_, c)| c.is_ascii_digit());
     let mut parts = Vec::new();
@@ -81,16 +102,16 @@ fn parts(raw: &str, offset: usize) -> Vec<Piece> {
         if inside {
             start.get_or_insert(byte);
         } else if let Some(from) = start.take() {
-            parts.extend(part(raw, from..byte, offset));
+            parts.extend(part(raw, from..byte));
         }
     }
     if let Some(from) = start {
-        parts.extend(part(raw, from..raw.len(), offset));
+        parts.extend(part(raw, from..raw.len()));
     }
     parts
 }
 
-fn part(raw: &str, at: Range<usize>, offset: usize) -> Option<Piece> {
+fn part(raw: &str, at: Range<usize>) -> Option<Piece> {
     let word = mark::printed(raw.get(at.clone())?);
     let is_genitive = word == "s" && raw.get(..at.start).is_some_and(|b| b.ends_with(['\'', '\u{2019}']));
     if word.is_empty() || is_genitive {
@@ -103,7 +124,7 @@ fn part(raw: &str, at: Range<usize>, offset: usize) -> Option<Piece> {
     if let Some(number) = number_of_quantity(&word) {
         forms.push(number.to_string());
     }
-    Some(Piece { at: at.start + offset..at.end + offset, word, forms })
+    Some(Piece { at, word, forms })
 }
 
 /// The number that a unit is glued to: of `12v` it is `12`.

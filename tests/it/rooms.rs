@@ -76,7 +76,7 @@ const ROOMS: [Room; 22] = [
         ],
         &["anstyle", "clap", "crossterm", "jiff", "rayon", "serde_json", "signal_hook", "tempfile", "textwrap"],
     ),
-    ("main", &["cli"], &[]),
+    ("main", &["cli"], &["mimalloc"]),
 ];
 
 /// A word that only some rooms may use, and why.
@@ -100,6 +100,10 @@ const NEVER: [(&str, &[&str], &str); 2] = [
     ("choose", &["f32", "f64"], "the optimum is found in integers"),
     ("judge", &["f32"], "a figure has one precision"),
 ];
+
+/// A file that may use one word of [`WORDS`] all the same, and why it does no harm there.
+const SAVE: [(&str, &str, &str); 1] =
+    [("search/cutter.rs", "HashMap", "what was cut is looked up and never gone through")];
 
 /// The source files with the room of each.
 fn files() -> Vec<(String, PathBuf)> {
@@ -244,8 +248,11 @@ fn every_arrow_is_in_the_table() {
     let mut found = Vec::new();
     for (room, path) in files() {
         let text = fs::read_to_string(&path).expect("a source file");
-        let lines = wrong(&room, &text, &outside);
-        found.extend(lines.into_iter().map(|line| format!("{}:{line}", path.display())));
+        let is_saved = |line: &String| {
+            SAVE.iter().any(|(file, word, _)| path.ends_with(file) && line.contains(&format!("uses `{word}`")))
+        };
+        let lines = wrong(&room, &text, &outside).into_iter().filter(|line| !is_saved(line));
+        found.extend(lines.map(|line| format!("{}:{line}", path.display())));
     }
     assert!(found.is_empty(), "{}", found.join("\n"));
 }
