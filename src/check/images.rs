@@ -19,6 +19,10 @@ pub(super) struct Image {
 pub(super) fn images(text: &str) -> Vec<Image> {
     let options = Options::ENABLE_TABLES | Options::ENABLE_FOOTNOTES | Options::ENABLE_TASKLISTS;
     let mut images: Vec<Image> = Vec::new();
+    // However an image is written, it begins so; most notes have none.
+    if !text.contains("![") {
+        return images;
+    }
     let mut depth = 0;
     for (event, place) in Parser::new_ext(text, options).into_offset_iter() {
         match event {
