@@ -28,13 +28,20 @@ struct Cutter {
     is_spelled: bool,
     /// The pieces of each run without spaces.
     known: HashMap<Box<str>, Vec<Arc<Piece>>>,
-    /// The pieces of the text that is being cut.
+    /// The text that is being cut: what a card is called is said of each of its facts, one behind the other.
+    text: String,
+    /// Its pieces.
     pieces: Vec<Arc<Piece>>,
     token: Token,
 }
 
 impl Cutter {
     fn cut(&mut self, text: &str) {
+        if self.text == text {
+            return;
+        }
+        self.text.clear();
+        self.text.push_str(text);
         self.pieces.clear();
         if self.known.len() > MOST {
             self.known.clear();

@@ -2,20 +2,20 @@
 
 use super::alive::{holding, in_segment};
 use super::answer::{Answer, answer};
-use super::cutter::cutters;
 use super::entry::{Hit, Kind};
-use super::facts;
 use super::lexicon::Lexicon;
-use super::schema::{Fields, schema};
+use super::schema::Fields;
 use super::shelf::Shelf;
 use super::vocabulary::Vocabulary;
+use super::writer::Writer;
 use crate::model::Library;
 use crate::wording::all_nearest;
 use std::collections::BTreeSet;
 use std::fmt;
 use tantivy::{Searcher, TantivyError, Term};
 
-/// What the writer may use before it would have to stop; a library of thousands of cards stays far below.
+/// What a writer of tantivy's may use before it would have to stop; that of single cards stays far below, and the one of
+/// a whole part has no such end.
 pub(super) const MEMORY: usize = 50_000_000;
 
 /// What someone asks.
@@ -76,17 +76,9 @@ impl Index {
     /// # Errors
     /// When tantivy can't write its index.
     pub fn build(library: &Library) -> Result<Self, SearchFault> {
-        let (schema, fields) = schema();
-        let lexicon = Lexicon::of(library);
-        // One writer and one segment: the same library gives the same documents in the same order.
-        let shelf = Shelf::default();
-        let builder = tantivy::Index::builder().schema(schema).tokenizers(cutters());
-        let mut writer = builder.single_segment_index_writer(shelf.clone(), MEMORY)?;
-        for entry in facts::of(library) {
-            writer.add_document(fields.document(&entry))?;
-        }
-        let index = writer.finalize()?;
-        Self::on(&index, shelf, fields, lexicon)
+        let mut writer = Writer::new()?;
+        writer.add(library)?;
+        Self::of(vec![writer.finish()?], Lexicon::of(library))
     }
 
     /// An index that is there already: its documents, and the lexicon they were made with. Within each of its

@@ -6,7 +6,7 @@ use super::facts;
 use super::index::{Index, MEMORY, SearchFault};
 use super::lexicon::Lexicon;
 use super::schema::schema;
-use super::shelf::Shelf;
+use super::shelf::{IsWhole, Shelf};
 use crate::model::Library;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
@@ -26,12 +26,18 @@ pub struct Image {
 }
 
 impl Index {
-    /// Opens the index whose files lie in `folder`, but for the small ones.
+    /// Opens the index whose files lie in `folder`, but for the small ones. Each of them is looked at with its own of
+    /// `looks` before anything of it is read, and only what is read: a damaged file may be found out by a question.
     ///
     /// # Errors
-    /// When a file is missing or can't be read.
-    pub fn open(folder: &Path, heads: BTreeMap<String, Vec<u8>>, lexicon: Lexicon) -> Result<Self, SearchFault> {
-        let shelf = Shelf::over(folder, heads).map_err(TantivyError::from)?;
+    /// When a file is missing, damaged or can't be read.
+    pub fn open(
+        folder: &Path,
+        looks: BTreeMap<String, IsWhole>,
+        heads: BTreeMap<String, Vec<u8>>,
+        lexicon: Lexicon,
+    ) -> Result<Self, SearchFault> {
+        let shelf = Shelf::over(folder, looks, heads).map_err(TantivyError::from)?;
         let index = tantivy::Index::open(shelf.clone())?;
         let (right, fields) = schema();
         if index.schema() != right {
@@ -66,14 +72,6 @@ impl Index {
         writer.commit()?;
         writer.wait_merging_threads()?;
         Self::on(&index, self.shelf.clone(), fields, lexicon)
-    }
-
-    /// Whether every file of it is as it was written.
-    ///
-    /// # Errors
-    /// When a file can't be read.
-    pub fn is_whole(&self) -> Result<bool, SearchFault> {
-        Ok(self.searcher.index().validate_checksum()?.is_empty())
     }
 
     /// What must be put down to have it again.

@@ -1,6 +1,7 @@
 //! Search: a library becomes an index of single facts, a question becomes hits. Only this room uses tantivy.
 //!
-//! [`Index::build`] makes one document for each fact (a terminal, a fuse, a note …); [`Index::answer`] answers. A
+//! [`Index::build`] makes one document for each fact (a terminal, a fuse, a note …), a [`Writer`] does so for a part of
+//! the cards; [`Index::answer`] answers. A
 //! person's words never reach tantivy's query parser, where `-A` and `TB1:3` are syntax. `ask` cuts them into the things
 //! that are asked about, `ways` lists how a fact can answer each, and `stages` puts them so that the opposite side of the
 //! supply never stands above the one asked for. A document stores all that a hit shows, so an index kept on disk
@@ -27,6 +28,7 @@ mod stages;
 mod text;
 mod vocabulary;
 mod ways;
+mod writer;
 
 pub use answer::Answer;
 pub use entry::{Hit, Kind};
@@ -36,3 +38,5 @@ pub use known::{known, known_at};
 pub use lexicon::Lexicon;
 pub use lit::Lit;
 pub use mark::Sign;
+pub use shelf::IsWhole;
+pub use writer::{Part, Writer};

@@ -4,8 +4,10 @@
 use std::collections::BTreeMap;
 use std::fmt;
 use std::io::{self, BufWriter, Write};
+use std::ops::Range;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
+use tantivy::HasLen;
 use tantivy::directory::error::{DeleteError, LockError, OpenDirectoryError, OpenReadError, OpenWriteError};
 use tantivy::directory::{
     AntiCallToken, Directory, DirectoryLock, FileHandle, Lock, MmapDirectory, OwnedBytes, TerminatingWrite,
@@ -15,10 +17,15 @@ use tantivy::directory::{
 /// Files by name.
 type Files = BTreeMap<PathBuf, OwnedBytes>;
 
+/// Whether a stretch of a file is as it was written, given the whole file.
+pub type IsWhole = Box<dyn Fn(&[u8], Range<usize>) -> bool + Send + Sync>;
+
 /// Files in memory over files in a folder.
 #[derive(Clone, Default)]
 pub(super) struct Shelf {
     folder: Option<MmapDirectory>,
+    /// How the files of the folder are looked at before they are read.
+    looks: Arc<BTreeMap<PathBuf, Arc<IsWhole>>>,
     files: Arc<RwLock<Files>>,
 }
 
@@ -33,15 +40,26 @@ impl Shelf {
     ///
     /// # Errors
     /// When there is no such folder.
-    pub(super) fn over(folder: &Path, files: BTreeMap<String, Vec<u8>>) -> Result<Self, OpenDirectoryError> {
+    pub(super) fn over(
+        folder: &Path,
+        looks: BTreeMap<String, IsWhole>,
+        files: BTreeMap<String, Vec<u8>>,
+    ) -> Result<Self, OpenDirectoryError> {
         let files = files.into_iter().map(|(name, bytes)| (name.into(), OwnedBytes::new(bytes))).collect();
-        Ok(Self { folder: Some(MmapDirectory::open(folder)?), files: Arc::new(RwLock::new(files)) })
+        let looks = looks.into_iter().map(|(name, look)| (name.into(), Arc::new(look))).collect();
+        let folder = Some(MmapDirectory::open(folder)?);
+        Ok(Self { folder, looks: Arc::new(looks), files: Arc::new(RwLock::new(files)) })
     }
 
     /// What is in memory: all that was written since.
     pub(super) fn written(&self) -> BTreeMap<String, OwnedBytes> {
         let name = |path: &PathBuf| path.to_string_lossy().into_owned();
         self.read().iter().map(|(path, bytes)| (name(path), bytes.clone())).collect()
+    }
+
+    /// Puts a file into memory.
+    pub(super) fn put(&self, name: &str, bytes: OwnedBytes) {
+        self.write().insert(name.into(), bytes);
     }
 
     fn read(&self) -> RwLockReadGuard<'_, Files> {
@@ -59,10 +77,12 @@ impl Directory for Shelf {
         if let Some(bytes) = self.read().get(path) {
             return Ok(Arc::new(bytes.clone()));
         }
-        match &self.folder {
-            Some(folder) => folder.get_file_handle(path),
-            None => Err(OpenReadError::FileDoesNotExist(path.to_path_buf())),
-        }
+        let (Some(folder), Some(look)) = (&self.folder, self.looks.get(path)) else {
+            return Err(OpenReadError::FileDoesNotExist(path.to_path_buf()));
+        };
+        let file = folder.get_file_handle(path)?;
+        let bytes = file.read_bytes(0..file.len()).map_err(|error| OpenReadError::wrap_io_error(error, path.into()))?;
+        Ok(Arc::new(Looked { bytes, look: Arc::clone(look) }))
     }
 
     /// What lies in the folder stays there: other processes may read it.
@@ -103,6 +123,33 @@ impl Directory for Shelf {
 
     fn watch(&self, _: WatchCallback) -> tantivy::Result<WatchHandle> {
         Ok(WatchHandle::empty())
+    }
+}
+
+/// A file of the folder. What of it is read has been looked at.
+struct Looked {
+    bytes: OwnedBytes,
+    look: Arc<IsWhole>,
+}
+
+impl fmt::Debug for Looked {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Looked").field("length", &self.bytes.len()).finish_non_exhaustive()
+    }
+}
+
+impl HasLen for Looked {
+    fn len(&self) -> usize {
+        self.bytes.len()
+    }
+}
+
+impl FileHandle for Looked {
+    fn read_bytes(&self, range: Range<usize>) -> io::Result<OwnedBytes> {
+        if range.end <= self.bytes.len() && (self.look)(&self.bytes, range.clone()) {
+            return Ok(self.bytes.slice(range));
+        }
+        Err(io::Error::new(io::ErrorKind::InvalidData, "it is not as it was written"))
     }
 }
 

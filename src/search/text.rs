@@ -38,10 +38,14 @@ pub(super) fn pieces(text: &str) -> Vec<Piece> {
 
 /// The commonest form of the word that a text begins with.
 pub(super) fn first_form(text: &str) -> Option<String> {
-    // The run behind it may be its unit.
-    let end = raw_words(text).take(2).last()?.end;
-    let first = pieces(text.get(..end)?).into_iter().next()?;
-    first.forms.into_iter().next()
+    let mut runs = raw_words(text).filter_map(|raw| text.get(raw)).map(cut).filter(|run| !run.is_empty());
+    let first = runs.next()?;
+    let joined = match (first.as_slice(), runs.next().as_deref()) {
+        ([number], Some([unit, ..])) => quantity(number, unit),
+        _ => None,
+    };
+    let piece = joined.or_else(|| first.into_iter().next())?;
+    piece.forms.into_iter().next()
 }
 
 /// The pieces of a run without spaces, placed from its beginning.

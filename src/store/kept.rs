@@ -1,5 +1,6 @@
 //! What is kept of a library beside its index.
 
+use super::blocks::Blocks;
 use super::manifest::Manifest;
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
@@ -9,8 +10,8 @@ use std::collections::{BTreeMap, BTreeSet};
 pub struct Kept {
     /// The index's small files by name.
     pub heads: BTreeMap<String, Vec<u8>>,
-    /// The names of the index's large files.
-    pub needed: BTreeSet<String>,
+    /// The index's large files by name.
+    pub needed: BTreeMap<String, Blocks>,
     /// How many cards can be found.
     pub cards: usize,
     /// The rings of words that the index was made with.

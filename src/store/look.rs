@@ -67,7 +67,8 @@ impl Manifest {
         for folder in folders {
             let old = self.folder(folder).map(|folder| folder.files.as_slice()).unwrap_or_default();
             let old: BTreeSet<&str> = old.iter().map(|file| file.name.as_str()).collect();
-            let (now, _) = list(folder);
+            // Most cards have no notes: what is not there has no names in it.
+            let now = if root.join(folder).exists() { list(folder).0 } else { Vec::new() };
             let now: BTreeSet<&str> = now.iter().map(String::as_str).collect();
             differing.extend(now.symmetric_difference(&old).map(|name| format!("{folder}/{name}")));
         }

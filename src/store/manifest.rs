@@ -26,7 +26,7 @@ pub struct FolderEntry {
 }
 
 /// A file.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FileEntry {
     /// Its name in its folder.
     pub name: String,

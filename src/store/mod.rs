@@ -6,14 +6,17 @@
 //! at the library again and says what has changed. Large files lie beside the state under names of their own and
 //! never change; the state is replaced whole by a rename, so a reader sees the old one or the new one.
 
+mod blocks;
 mod hash;
 mod kept;
 mod look;
 mod manifest;
+mod packed;
 mod place;
 mod seal;
 mod stamp;
 
+pub use blocks::Blocks;
 pub use hash::{Hash, hash};
 pub use kept::{Kept, Told};
 pub use look::{List, Renewed};

@@ -10,7 +10,7 @@ pub type Tick = i64;
 const STEP: Tick = 3_000_000_000;
 
 /// What tells a file from what lay there before.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stamp {
     /// Its size in bytes.
     size: u64,
@@ -23,6 +23,28 @@ pub struct Stamp {
 }
 
 impl Stamp {
+    /// How many bytes [`Self::to_bytes`] gives.
+    pub(super) const LENGTH: usize = 32;
+
+    /// The stamp as bytes.
+    pub(super) fn to_bytes(self) -> Vec<u8> {
+        let Self { size, written, changed, inode } = self;
+        [size.to_le_bytes(), written.to_le_bytes(), changed.to_le_bytes(), inode.to_le_bytes()].concat()
+    }
+
+    /// The stamp of these bytes; `None` when they are too few or too many.
+    pub(super) fn from_bytes(bytes: &[u8]) -> Option<Self> {
+        let (parts, rest) = bytes.as_chunks::<8>();
+        let [size, written, changed, inode] = *parts else { return None };
+        let stamp = Self {
+            size: u64::from_le_bytes(size),
+            written: Tick::from_le_bytes(written),
+            changed: Tick::from_le_bytes(changed),
+            inode: u64::from_le_bytes(inode),
+        };
+        rest.is_empty().then_some(stamp)
+    }
+
     /// Whether the file could be written once more without a trace in its times, looked at when it was `now`.
     #[must_use]
     pub fn is_fresh(&self, now: Tick) -> bool {

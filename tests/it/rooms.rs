@@ -48,7 +48,7 @@ const ROOMS: [Room; 22] = [
         &["base64", "include_dir", "pulldown_cmark", "rust_xlsxwriter", "serde", "serde_json", "sha2", "tera"],
     ),
     // Alone searches. It knows cards, not plans.
-    ("search", &["model", "units", "wording"], &["frostem", "tantivy"]),
+    ("search", &["model", "units", "wording"], &["frostem", "serde_json", "tantivy"]),
     // Alone keeps things between two runs. It knows files, not what they say.
     ("store", &[], &["blake3", "crc32fast", "postcard", "rustix", "serde", "tempfile"]),
     (

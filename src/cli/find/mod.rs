@@ -18,7 +18,7 @@ pub(super) use page::{heading, understood};
 
 /// Answers a question as text or as JSON; nothing found is an exit code of its own.
 pub(super) fn run(mut finder: Finder, question: &Question, as_json: bool) -> Ended {
-    card_is_there(&finder, question)?;
+    card_is_there(&mut finder, question)?;
     let answer = finder.answer(question)?;
     let look = Look::of_output();
     let mut report = if as_json {
@@ -40,7 +40,7 @@ pub(super) fn run(mut finder: Finder, question: &Question, as_json: bool) -> End
 ///
 /// # Errors
 /// When it is not.
-pub(super) fn card_is_there(finder: &Finder, question: &Question) -> Result<(), Report> {
+pub(super) fn card_is_there(finder: &mut Finder, question: &Question) -> Result<(), Report> {
     let Some(card) = &question.card else { return Ok(()) };
     if finder.has_card(card)? {
         return Ok(());

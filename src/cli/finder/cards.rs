@@ -49,6 +49,22 @@ pub(super) fn files(manifest: &Manifest, cards: &BTreeSet<String>) -> Vec<String
     paths
 }
 
+/// The ids of all cards, and the paths of all files that belong to none: rings of words, rules, notes of a card that is
+/// not there, cards that lie deeper than they should.
+pub(super) fn divided(manifest: &Manifest) -> (BTreeSet<String>, Vec<String>) {
+    let of_card = |path: &String| match path.split_once('/') {
+        Some((folder, name)) if FOLDERS.contains(&folder) && !name.contains('/') => Some(stem(name).to_string()),
+        _ => None,
+    };
+    let ids: BTreeSet<String> = manifest.paths().filter_map(|path| of_card(&path)).collect();
+    let is_other = |path: &String| match path.split('/').collect::<Vec<_>>().as_slice() {
+        ["notes", card, _] => !ids.contains(*card),
+        _ => of_card(path).is_none(),
+    };
+    let others = manifest.paths().filter(is_other).collect();
+    (ids, others)
+}
+
 /// How many cards can be found, given the files that have faults.
 pub(super) fn count(manifest: &Manifest, faults: &BTreeMap<String, usize>) -> usize {
     let folders = || FOUND.into_iter().filter_map(|name| manifest.folder(name));

@@ -3,7 +3,7 @@
 use super::Finder;
 use crate::cli::report::Report;
 use crate::search::Image;
-use crate::store::{Kept, Name, Place, Turn};
+use crate::store::{Blocks, Kept, Name, Place, Turn};
 use std::collections::BTreeSet;
 use std::io;
 
@@ -17,8 +17,10 @@ impl Finder {
         let Some(turn) = self.place.as_ref().and_then(Place::turn) else { return Ok(()) };
         let image = self.index.image()?;
         self.kept.heads.clone_from(&image.heads);
-        self.kept.needed.clone_from(&image.needed);
+        self.kept.needed.retain(|name, _| image.needed.contains(name));
+        self.kept.needed.extend(image.new.iter().map(|(name, bytes)| (name.clone(), Blocks::of(bytes))));
         let before = turn.place().read::<Kept>(Name::State).map(|kept| kept.needed).unwrap_or_default();
+        let before = before.into_keys().collect();
         let _ = put(&turn, &image, &self.kept, before);
         Ok(())
     }

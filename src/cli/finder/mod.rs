@@ -7,16 +7,17 @@
 
 mod cards;
 mod keep;
+mod make;
 
 use super::cache;
-use super::open::{cannot_open, open_root, spread};
+use super::open::{cannot_open, open_root};
 use super::report::{Outcome, Report};
 use crate::check;
 use crate::diagnostics::Fault;
 use crate::model::Library;
-use crate::search::{Answer, Index, Lexicon, Question, SearchFault};
+use crate::search::{Answer, Index, IsWhole, Lexicon, Question, SearchFault};
 use crate::source::{self, Files};
-use crate::store::{Kept, Manifest, Name, Place, Renewed, hash};
+use crate::store::{Blocks, Kept, Manifest, Name, Place, Renewed, hash};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::thread;
@@ -73,8 +74,9 @@ impl Finder {
             let looked = root.filter(|_| fresh);
             let looked = looked.map(|root| scope.spawn(|| renewed(root, &kept.manifest)));
             let lexicon = Lexicon::new(kept.cards, kept.rings.clone());
-            let index = Index::open(&folder, kept.heads.clone(), lexicon);
-            let index = index.ok().filter(|index| index.is_whole().unwrap_or(false));
+            let look = |blocks: Blocks| -> IsWhole { Box::new(blocks.look()) };
+            let looks = kept.needed.iter().map(|(name, blocks)| (name.clone(), look(blocks.clone()))).collect();
+            let index = Index::open(&folder, looks, kept.heads.clone(), lexicon).ok();
             (index, looked.map(thread::ScopedJoinHandle::join))
         });
         let mut finder = Self { root: root.cloned(), place: place.cloned(), index: index?, kept };
@@ -86,34 +88,6 @@ impl Finder {
         }
     }
 
-    /// Reads the whole library and makes its index.
-    fn anew(root: Option<PathBuf>, place: Option<Place>) -> Result<Self, Report> {
-        let mut manifest = Manifest::default();
-        if let (Some(root), Some(_)) = (&root, &place) {
-            // Looked at before the files are read: what is written in between is seen the next time.
-            manifest = renewed(root, &manifest)?.manifest;
-        }
-        let files = root.as_deref().map_or_else(Files::embedded, Files::cards_from_dir);
-        let checked = check::library_by(&files, &spread);
-        set_hashes(&mut manifest, &files);
-        let faults = faults_of(&files, &checked.faults);
-        let refused = refused(&files).collect();
-        drop(files);
-        let index = Index::build(&checked.value)?;
-        let kept = Kept {
-            cards: index.lexicon().cards,
-            rings: index.lexicon().rings.clone(),
-            faults,
-            is_tangled: !checked.value.claimed.is_empty(),
-            refused,
-            manifest,
-            ..Kept::default()
-        };
-        let mut finder = Self { root, place, index, kept };
-        finder.keep()?;
-        Ok(finder)
-    }
-
     /// Brings the index up to date with a library that was looked at again.
     fn renew(&mut self, renewed: Renewed) -> Result<(), Report> {
         if renewed.same {
@@ -123,7 +97,8 @@ impl Finder {
             self.kept.manifest = renewed.manifest;
             return self.keep();
         }
-        if self.patch(renewed)? {
+        // An index that turns out to be damaged is made anew as well.
+        if self.patch(renewed).unwrap_or(false) {
             return self.keep();
         }
         *self = Self::anew(self.root.take(), self.place.take())?;
@@ -169,7 +144,7 @@ impl Finder {
     /// When the index can't be read.
     pub(super) fn answer(&mut self, question: &Question) -> Result<Answer, Report> {
         for _ in 0..TRIES {
-            let answer = self.index.answer(question)?;
+            let answer = self.ask(|index| index.answer(question))?;
             let cards: BTreeSet<String> = answer.hits.iter().take(LOOKED_AT).map(|hit| hit.card.clone()).collect();
             let Some(root) = self.root.clone().filter(|_| self.place.is_some()) else { return Ok(answer) };
             let manifest = &mut self.kept.manifest;
@@ -182,15 +157,25 @@ impl Finder {
             let renewed = renewed(&root, manifest)?;
             self.renew(renewed)?;
         }
-        Ok(self.index.answer(question)?)
+        self.ask(|index| index.answer(question))
+    }
+
+    /// Asks the index; where that finds out that the index is damaged, one that is made anew.
+    fn ask<T>(&mut self, ask: impl Fn(&Index) -> Result<T, SearchFault>) -> Result<T, Report> {
+        let answer = ask(&self.index);
+        if answer.is_ok() || self.place.is_none() {
+            return Ok(answer?);
+        }
+        *self = Self::anew(self.root.take(), self.place.take())?;
+        Ok(ask(&self.index)?)
     }
 
     /// The marks that are spelled nearly as a word of the question.
     ///
     /// # Errors
     /// When the index can't be read.
-    pub(super) fn nearest_marks(&self, question: &Question) -> Result<Vec<String>, Report> {
-        Ok(self.index.nearest_marks(question)?)
+    pub(super) fn nearest_marks(&mut self, question: &Question) -> Result<Vec<String>, Report> {
+        self.ask(|index| index.nearest_marks(question))
     }
 
     /// A library with one card in it, read from its files.
@@ -219,8 +204,8 @@ impl Finder {
     ///
     /// # Errors
     /// When the index can't be read.
-    pub(super) fn has_card(&self, id: &str) -> Result<bool, Report> {
-        Ok(self.index.has_card(id)?)
+    pub(super) fn has_card(&mut self, id: &str) -> Result<bool, Report> {
+        self.ask(|index| index.has_card(id))
     }
 
     /// Says on standard error that some cards have faults.

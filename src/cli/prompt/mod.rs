@@ -18,7 +18,7 @@ use view::{Size, last_top, open_at, screen};
 
 /// Runs the prompt until it is left. `question` says which card and kinds it keeps to.
 pub(super) fn run(mut finder: Finder, question: &Question) -> Ended {
-    card_is_there(&finder, question)?;
+    card_is_there(&mut finder, question)?;
     let taken = Taken::take().map_err(|error| no_terminal(&error))?;
     let ended = talk(&taken, &mut finder, question);
     drop(taken);

@@ -1,0 +1,132 @@
+//! Makes the index of a whole library: in parts, side by side, and in each of them few cards at a time, so that no more
+//! than these are in memory at once. How it is divided depends on the library alone.
+
+use super::{Finder, cards, faults_of, refused, renewed};
+use crate::check;
+use crate::cli::open::spread;
+use crate::cli::report::Report;
+use crate::search::{Index, Lexicon, Part, Writer};
+use crate::source::Files;
+use crate::store::{Hash, Kept, Manifest, Place, hash};
+use rayon::prelude::*;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+/// How many parts there are where a part is not too small: a question has to look into each of them.
+const PARTS: usize = 2;
+/// A library of fewer cards is one part.
+const FEW: usize = 500;
+/// So many cards are in memory at once, for each part.
+const AT_ONCE: usize = 64;
+
+/// What was found out while some cards were read.
+#[derive(Default)]
+struct Read {
+    faults: BTreeMap<String, usize>,
+    refused: Vec<String>,
+    hashes: BTreeMap<String, Option<Hash>>,
+    cards: usize,
+    rings: Vec<Vec<String>>,
+    is_tangled: bool,
+}
+
+impl Finder {
+    /// Reads the whole library and makes its index.
+    pub(super) fn anew(root: Option<PathBuf>, place: Option<Place>) -> Result<Self, Report> {
+        let mut kept = Kept::default();
+        let made = match &root {
+            None => None,
+            Some(root) => {
+                // Looked at before the files are read: what is written in between is seen the next time.
+                kept.manifest = renewed(root, &kept.manifest)?.manifest;
+                in_parts(root, &kept.manifest)?
+            }
+        };
+        // Where one card gives itself the id of another, each can only be judged beside all others.
+        let (read, parts) = match made {
+            Some(made) => made,
+            None => whole(&root.as_deref().map_or_else(Files::embedded, Files::cards_from_dir))?,
+        };
+        kept.manifest.set_hashes(|path| read.hashes.get(path).copied());
+        let index = Index::of(parts, Lexicon::new(read.cards, read.rings.clone()))?;
+        let Read { faults, refused, cards, rings, is_tangled, .. } = read;
+        let kept = Kept { cards, rings, faults, is_tangled, refused, ..kept };
+        let mut finder = Self { root, place, index, kept };
+        finder.keep()?;
+        Ok(finder)
+    }
+}
+
+/// The index of a library whose cards can be judged one by one; `None` where they can't.
+fn in_parts(root: &Path, manifest: &Manifest) -> Result<Option<(Read, Vec<Part>)>, Report> {
+    let (ids, others) = cards::divided(manifest);
+    let parts = if ids.len() < FEW { 1 } else { PARTS };
+    let ids: Vec<&String> = ids.iter().collect();
+    let divided: Vec<&[&String]> = ids.chunks(ids.len().div_ceil(parts).max(1)).collect();
+    let made: Vec<Result<(Read, Part), Report>> =
+        divided.into_par_iter().map(|ids| part(root, manifest, ids)).collect();
+    let mut all = look(&Files::some(root, others), None)?;
+    let mut parts = Vec::new();
+    for made in made {
+        let (read, part) = made?;
+        all.extend(read);
+        parts.push(part);
+    }
+    if parts.is_empty() {
+        parts.push(Writer::new()?.finish()?);
+    }
+    Ok((!all.is_tangled).then_some((all, parts)))
+}
+
+/// The facts of some cards.
+fn part(root: &Path, manifest: &Manifest, ids: &[&String]) -> Result<(Read, Part), Report> {
+    let mut read = Read::default();
+    let mut writer = Writer::new()?;
+    for ids in ids.chunks(AT_ONCE) {
+        let some: BTreeSet<String> = ids.iter().map(ToString::to_string).collect();
+        read.extend(look(&Files::some(root, cards::files(manifest, &some)), Some(&mut writer))?);
+    }
+    Ok((read, writer.finish()?))
+}
+
+/// The facts of all cards, read at once.
+fn whole(files: &Files) -> Result<(Read, Vec<Part>), Report> {
+    let mut writer = Writer::new()?;
+    let read = look(files, Some(&mut writer))?;
+    Ok((read, vec![writer.finish()?]))
+}
+
+/// Reads some files, and puts the facts of their cards into a part.
+fn look(files: &Files, writer: Option<&mut Writer>) -> Result<Read, Report> {
+    let checked = check::library_by(files, &spread);
+    let library = checked.value;
+    if let Some(writer) = writer {
+        writer.add(&library)?;
+    }
+    let lexicon = Lexicon::of(&library);
+    Ok(Read {
+        faults: faults_of(files, &checked.faults),
+        refused: refused(files).collect(),
+        hashes: hashes(files),
+        cards: lexicon.cards,
+        rings: lexicon.rings,
+        is_tangled: !library.claimed.is_empty(),
+    })
+}
+
+/// What the files were.
+fn hashes(files: &Files) -> BTreeMap<String, Option<Hash>> {
+    let hash = |bytes: &Result<Vec<u8>, _>| bytes.as_ref().ok().map(|bytes| hash(bytes));
+    files.files.iter().map(|(path, bytes)| (path.clone(), hash(bytes))).collect()
+}
+
+impl Read {
+    fn extend(&mut self, other: Self) {
+        self.faults.extend(other.faults);
+        self.refused.extend(other.refused);
+        self.hashes.extend(other.hashes);
+        self.cards += other.cards;
+        self.rings.extend(other.rings);
+        self.is_tangled |= other.is_tangled;
+    }
+}
