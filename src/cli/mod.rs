@@ -92,7 +92,7 @@ fn command(args: Args) -> Report {
         }
         Command::New(New::Survey { id, from: Some(form) }) => form::run(library, &id, &form),
         Command::New(New::Survey { id, from: None }) => new::survey(library, &id),
-        Command::New(New::Library { dir }) => new::library(&dir),
+        Command::New(New::Library { dir, demo }) => new::library(&dir, demo),
     }
     .unwrap_or_else(|report| report)
 }

@@ -3,12 +3,13 @@
 use super::args::CardKind;
 use super::id::new_id;
 use super::note::needs_library;
+use super::replace::create;
 use super::report::{Ended, Report};
 use super::schema;
 use crate::check::{self, Checked};
 use crate::source::Files;
-use std::fs::{self, OpenOptions};
-use std::io::{self, ErrorKind, Write};
+use std::fs;
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 /// Starts a card in the library's folder of its kind.
@@ -37,8 +38,9 @@ pub(super) fn survey(library: Option<PathBuf>, id: &str) -> Ended {
     start("survey", id, Some(&root), "surveys")
 }
 
-/// Makes a library with what is true everywhere: generic devices, cables, terms and rules.
-pub(super) fn library(dir: &Path) -> Ended {
+/// Makes a library with what is true everywhere: generic devices, cables, terms and rules; for practice, the whole demo
+/// library.
+pub(super) fn library(dir: &Path, demo: bool) -> Ended {
     let failed = |error: io::Error| Report::machine(format!("error: can't make {}: {error}", dir.display()));
     match fs::read_dir(dir) {
         Ok(mut entries) => {
@@ -54,17 +56,19 @@ pub(super) fn library(dir: &Path) -> Ended {
     // Made beside and renamed, so that no half of a library is left by a full disk.
     let beside = tempfile::Builder::new().prefix(".wirelore-").tempdir_in(parent).map_err(failed)?;
     let made = beside.path().join("library");
-    let count = fill(&made).map_err(failed)?;
+    let count = fill(&made, demo).map_err(failed)?;
     fs::rename(&made, dir).map_err(failed)?;
     let dir = dir.display();
-    Ok(Report::done(format!(
-        "Wrote {count} files into {dir}: generic devices, cables, terms and rules\n\
-         Next: wirelore --library {dir} new card panel ID\n"
-    )))
+    let (what, next) = if demo {
+        ("the demo library, to practise on", "gaps")
+    } else {
+        ("generic devices, cables, terms and rules", "new card panel ID")
+    };
+    Ok(Report::done(format!("Wrote {count} files into {dir}: {what}\nNext: wirelore --library {dir} {next}\n")))
 }
 
-/// Writes the files that any library starts with; gives back how many.
-fn fill(made: &Path) -> io::Result<usize> {
+/// Writes the files that any library starts with, or all of the demo library; gives back how many.
+fn fill(made: &Path, demo: bool) -> io::Result<usize> {
     let files = Files::embedded();
     let Checked { value: library, .. } = check::library(&files);
     let is_generic = |path: &str| {
@@ -75,13 +79,16 @@ fn fill(made: &Path) -> io::Result<usize> {
         fs::create_dir_all(made.join(folder))?;
     }
     schema::write_all(made)?;
+    let everywhere = |path: &str| path == "terms.yaml" || path.starts_with("cables/") || path.starts_with("rules/");
+    let texts = files.files.iter().filter_map(|(path, bytes)| Some((path, bytes.as_ref().ok()?.clone())));
+    let pictures = files.pictures.keys().filter_map(|path| Some((path, files.picture(path)?.ok()?.bytes)));
+    let wanted = texts.chain(pictures).filter(|(path, _)| demo || everywhere(path) || is_generic(path));
     let mut count = 0;
-    for (path, bytes) in &files.files {
-        let everywhere = path == "terms.yaml" || path.starts_with("cables/") || path.starts_with("rules/");
-        if let Some(bytes) = bytes.as_ref().ok().filter(|_| everywhere || is_generic(path)) {
-            fs::write(made.join(path), bytes)?;
-            count += 1;
-        }
+    for (path, bytes) in wanted {
+        let path = made.join(path);
+        fs::create_dir_all(path.parent().unwrap_or(made))?;
+        fs::write(path, bytes)?;
+        count += 1;
     }
     Ok(count)
 }
@@ -136,11 +143,6 @@ pub(super) fn new_file(
     if let Some(root) = library {
         schema::write(root, kind).map_err(failed)?;
     }
-    let mut file = OpenOptions::new().write(true).create_new(true).open(&path).map_err(failed)?;
-    if let Err(error) = file.write_all(text.as_bytes()).and_then(|()| file.sync_all()) {
-        // Half a file is worse than none; when it can't be removed either, the first error is said.
-        let _ = fs::remove_file(&path);
-        return Err(failed(error));
-    }
+    create(&path, text.as_bytes()).map_err(failed)?;
     Ok(path)
 }

@@ -11,6 +11,7 @@ mod fact;
 mod job;
 mod library;
 mod panel;
+mod picture;
 mod rules;
 mod survey;
 mod today;
@@ -25,6 +26,7 @@ pub use fact::{Cite, Fact, How, Standing};
 pub use job::{Item, Job, JobCable, JobCore, PowerSource, Served};
 pub use library::{Card, Library, Note, PowerSupply, Terms};
 pub use panel::{Pair, Panel, Siren, SirenTamper, SirenTrigger, Zone};
+pub use picture::NotePicture;
 pub use rules::{Grade, Rules, TemperaturePoint};
 pub use survey::{
     BatteryState, CoreUse, FitItem, FuseFound, LoadTest, MainsOff, Measured, OldBattery, Power, Priority, Reach,

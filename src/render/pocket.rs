@@ -6,6 +6,7 @@ use super::{TemplateFault, Templates, context};
 use crate::draw::Pictures;
 use crate::pocket::{Pack, Pocket};
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// What the page is called.
 const TITLE: &str = "The library in a pocket";
@@ -15,7 +16,13 @@ const TITLE: &str = "The library in a pocket";
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn pocket(pocket: &Pocket, packs: &[Pack], templates: &Templates) -> Result<Vec<u8>, TemplateFault> {
-    let look = Look { styles: &["style.css", "pocket.css"], drawings: false, script: Some("pocket.js"), foot: TITLE };
+    let look = Look {
+        styles: &["style.css", "pocket.css"],
+        drawings: false,
+        pictures: false,
+        script: Some("pocket.js"),
+        foot: TITLE,
+    };
     let page = PocketContext {
         frame: Frame::new(templates, &look)?,
         title: TITLE,
@@ -51,7 +58,7 @@ struct PackContext {
 
 impl PackContext {
     fn new(pack: &Pack) -> Self {
-        let page = page(&pack.markdown, &Pictures::default());
+        let page = page(&pack.markdown, &Pictures::default(), &BTreeMap::new());
         Self { survey: pack.survey.clone(), rows: pack.rows.clone(), top: page.top, body: page.body }
     }
 }

@@ -16,10 +16,14 @@ const ROOMS: [Room; 23] = [
     // What the library as a whole does not know; it knows cards and jobs, not plans.
     ("gaps", &["model", "wording"], &["jiff"]),
     // Alone looks for what must not be shared.
-    ("guard", &[], &["regex"]),
+    ("guard", &[], &["exif", "regex"]),
     // Alone reads YAML and disk.
     ("source", &["diagnostics"], &["calamine", "csv", "encoding_rs", "include_dir", "serde", "serde_yaml", "zip"]),
-    ("check", &["diagnostics", "guard", "model", "source", "units", "wording"], &["jiff", "serde_json"]),
+    (
+        "check",
+        &["diagnostics", "guard", "model", "source", "units", "wording"],
+        &["jiff", "pulldown_cmark", "serde_json"],
+    ),
     ("model", &["units"], &["jiff"]),
     // Makes a new card of a table; what a value must look like is the check's to say.
     ("draft", &["check", "edit", "model", "source", "units", "wording"], &[]),
@@ -32,7 +36,7 @@ const ROOMS: [Room; 23] = [
     ("judge", &["land", "model", "units", "wording", "work"], &[]),
     (
         "pack",
-        &["choose", "formula", "judge", "land", "model", "units", "wording", "work"],
+        &["choose", "formula", "gaps", "judge", "land", "model", "units", "wording", "work"],
         &["jiff", "serde", "serde_json"],
     ),
     // Alone places and routes. It knows what is connected to what, not why.

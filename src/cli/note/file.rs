@@ -1,13 +1,13 @@
 //! A note's file: its name, its text, and how it gets to its place.
 
 use super::super::args::Note;
+use super::super::replace::beside;
 use super::super::report::Report;
 use jiff::civil::Date;
 use serde_json::Value;
 use std::fs;
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
-use tempfile::NamedTempFile;
 
 /// How many words of a note its file's name takes, and how many letters at most.
 const NAME_WORDS: usize = 6;
@@ -34,14 +34,6 @@ pub(super) fn write(folder: &Path, stem: &str, text: &str) -> Result<PathBuf, Re
         }
     }
     Err(Report::machine(format!("error: no name is free in {}", folder.display())))
-}
-
-/// A file of our own in the folder, hidden, that everybody may read who may read the library.
-fn beside(folder: &Path) -> io::Result<NamedTempFile> {
-    let mut builder = tempfile::Builder::new();
-    #[cfg(unix)]
-    let builder = builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    builder.prefix(".wirelore-").tempfile_in(folder)
 }
 
 /// The name of a note's file without its ending: its date and a slug of its first words.
