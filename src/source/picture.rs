@@ -100,6 +100,7 @@ impl Files {
     ///
     /// # Errors
     /// When it can't be shown: a link that leads elsewhere, no ordinary file, too large, or not what its name says.
+    #[must_use]
     pub fn picture(&self, path: &str) -> Option<Result<Picture, FileFault>> {
         let name = path.rsplit('/').next().unwrap_or(path);
         let bytes = match self.pictures.get(path)? {

@@ -115,7 +115,7 @@ fn a_link_to_a_file_elsewhere_is_refused() {
 }
 
 /// A JPEG whose Exif data says where it was taken, byte by byte after CIPA DC-008 (Exif 3.0): SOI, APP1, a TIFF header,
-/// an IFD with the pointer to the GPS IFD (8825), in that GPSLatitude (2), three rationals.
+/// an IFD with the pointer to the GPS IFD (8825), in that its latitude (2), three rationals.
 fn photograph() -> Vec<u8> {
     let mut tiff = b"MM\0\x2a\0\0\0\x08".to_vec();
     tiff.extend(b"\0\x01\x88\x25\0\x04\0\0\0\x01\0\0\0\x1a\0\0\0\0");
