@@ -4,6 +4,7 @@
 //! A quantity is held in one base unit (named at its type). Reading never accepts a bare number: `12` where
 //! volts are due may be amperes to the one who typed it.
 
+use serde::{Deserialize, Serialize};
 use std::fmt;
 
 /// A quantity that can be read from text such as `13.7 V`.
@@ -92,7 +93,7 @@ pub fn plain(value: f64, places: usize) -> String {
 macro_rules! quantity {
     ($(#[$doc:meta])* $name:ident, $noun:literal, $example:literal, $lowest:expr, $units:expr, $read:expr, $show:expr) => {
         $(#[$doc])*
-        #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+        #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Serialize, Deserialize)]
         pub struct $name(f64);
 
         impl $name {
@@ -292,7 +293,7 @@ fn show_ohms(ohms: f64) -> String {
 }
 
 /// A window of two quantities, the lower first.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Window<T> {
     /// The low end, inclusive.
     pub low: T,

@@ -66,11 +66,9 @@ struct Run<'f> {
 impl Run<'_> {
     /// Takes in a file that is no note, when it is without fault.
     fn card(&mut self, path: &str, bytes: &Bytes, mut looked: Looked) {
-        if let Some((id, span)) = looked.id {
+        // A card that is named otherwise than its file has a fault of its own, and takes no id from another.
+        if let Some((id, span)) = looked.id.filter(|(id, _)| look::stem(path) == id) {
             let shown = self.files.shown(path);
-            if look::stem(path) != id {
-                self.library.claimed.insert(id.clone());
-            }
             if let Some(first) = self.ids.get(&id) {
                 looked.faults.push(second(&shown, bytes, span, &id, first));
             } else {

@@ -35,7 +35,7 @@ pub use privacy::{privacy, private, private_file, sites};
 pub use readings::{Readings, readings};
 pub use schema::{SCHEMAS, schema};
 pub use starter::{KINDS, starter};
-pub use survey::survey;
+pub use survey::{ReadSurvey, read_survey, survey};
 pub(crate) use value::forbidden_mark;
 pub use value::misread;
 

@@ -7,7 +7,7 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use std::{env, fs};
 
 /// The number of this program: what another one kept is not read.
-fn program() -> u64 {
+pub(super) fn program() -> u64 {
     env!("WIRELORE_BUILD").parse().unwrap_or_default()
 }
 

@@ -42,7 +42,8 @@ use std::ffi::OsString;
 use std::process::ExitCode;
 
 /// Runs the program on its arguments, the program's own name first. Gives back 0 when done; 1 for faults in content,
-/// nothing found, or `--strict` and not ready; 2 for wrong usage or the machine. The highest wins.
+/// nothing found, or `--strict` and not ready; 2 for wrong usage or the machine; 130 when it was interrupted. The highest
+/// wins.
 pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
     let args = hyphens::words_of_find(args.into_iter().collect());
     let report = match Args::try_parse_from(&args) {
@@ -76,8 +77,9 @@ fn command(args: Args) -> Report {
         Command::Show(show) => show::run(library, &show.card),
         Command::Check(check) => check::run(library, &check.paths, check.json, cache),
         Command::Sheet(sheet) => sheet::run(library, &sheet),
-        Command::Pack(pack) => pack::run(library.as_ref(), &pack),
-        Command::Demo(demo) => pack::demo(&demo.out),
+        Command::Pack(pack) => pack::run(library.as_ref(), &pack, cache),
+        Command::Demo(demo) => pack::demo(&demo.out, cache),
+        Command::Index(index) => pack::merge::run(&index),
         Command::Pocket(asked) => pocket::run(library, &asked),
         Command::Readings(asked) => readings::run(library.as_ref(), &asked),
         Command::Note(note) => note::run(library, &note),

@@ -78,5 +78,5 @@ fn written(out: &Path, page: &[u8]) -> Result<(), Report> {
     let folder = out.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let name = out.file_name().and_then(|name| name.to_str()).filter(|_| !out.is_dir());
     let name = name.ok_or_else(|| Report::wrong_usage(format!("error: {} names no file to write", out.display())))?;
-    write::file(folder, name, page).map_err(|error| failed(&error))
+    write::lone(folder, name, page).map_err(|error| failed(&error))
 }

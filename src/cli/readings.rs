@@ -3,6 +3,7 @@
 use super::args::Readings;
 use super::check::counted;
 use super::note::needs_library;
+use super::open::open;
 use super::pack::build::view;
 use super::pack::{pool, surveys};
 use super::replace::hold;
@@ -27,24 +28,27 @@ pub(super) fn run(library: Option<&PathBuf>, asked: &Readings) -> Ended {
     let (Some(task), true) = (wanted.tasks.pop(), wanted.tasks.is_empty()) else {
         return Err(Report::wrong_usage("error: readings go into one survey: name its file or its id"));
     };
-    let Some(opened) = wanted.libraries.get(task.library) else { return Err(needs_library("readings are kept in")) };
-    let Some(path) = task.real else { return Err(needs_library("readings are kept in")) };
-    let survey = checked(&opened.library, &task.source)?;
+    let (Some(root), Some(path)) = (wanted.libraries.get(task.library), &task.real) else {
+        return Err(needs_library("readings are kept in"));
+    };
+    let opened = open(root.clone())?;
+    let source = task.read();
+    let survey = checked(&opened.library, &source)?;
     let (block, visit) = of_survey(&asked.file, &survey.survey)?;
     let sheet = expected(&opened.library, &survey)?;
-    let shown = &task.source.path;
+    let shown = &source.path;
     let failed = |what: &str, error: &std::io::Error| Report::machine(format!("error: can't {what} {shown}: {error}"));
-    let held = hold(&path).map_err(|error| failed("read", &error))?;
+    let held = hold(path).map_err(|error| failed("read", &error))?;
     let text = text_of(shown, &held.bytes).map_err(|fault| Report::content(draw(&fault, false)))?;
     let edited = edit::as_left(shown, text, &block).map_err(|refusal| refused(shown, refusal))?;
     let changed = edit::changed(text, &edited);
-    let source = SourceFile { bytes: Ok(edited.clone().into_bytes()), ..task.source.clone() };
-    checked(&opened.library, &source)?;
+    let edited_source = SourceFile { bytes: Ok(edited.clone().into_bytes()), ..source.clone() };
+    checked(&opened.library, &edited_source)?;
     let mut report = told(&sheet, &visit);
     if changed.is_empty() {
         report.out.insert_str(0, &format!("Nothing to change: {shown} says so already\n"));
     } else {
-        held.replace(&path, edited.as_bytes()).map_err(|error| failed("write", &error))?;
+        held.replace(path, edited.as_bytes()).map_err(|error| failed("write", &error))?;
         report.out.insert_str(0, &format!("{shown}, {}", edit::lines(&changed)));
     }
     opened.warn(&mut report);

@@ -10,6 +10,8 @@ pub(super) enum Outcome {
     Content,
     /// Wrong usage, or the machine: files, disk.
     Machine,
+    /// The user, or the system, asked the program to end before it was done.
+    Interrupted,
 }
 
 impl Outcome {
@@ -19,6 +21,8 @@ impl Outcome {
             Self::Done => 0,
             Self::Content => 1,
             Self::Machine => 2,
+            // What a shell gives a program that Ctrl-C ended.
+            Self::Interrupted => 130,
         }
     }
 }

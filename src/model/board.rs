@@ -2,9 +2,10 @@
 
 use super::{Cite, Fires, LoopState, Mark, Unit, Wiring};
 use crate::units::{Amps, Ohms, Percent, Volts, Window};
+use serde::{Deserialize, Serialize};
 
 /// A new board.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct Board {
     /// Screws, fuses, power of its own.
     pub unit: Unit,
@@ -31,7 +32,7 @@ impl Board {
 }
 
 /// Where a board is fed and what it draws.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct Feed {
     /// Positive and negative terminal.
     pub terminals: Option<(Mark, Mark)>,
@@ -46,7 +47,7 @@ pub struct Feed {
 }
 
 /// An output of the board that feeds devices.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Supply {
     /// Its name.
     pub supply: String,
@@ -71,7 +72,7 @@ pub struct Supply {
 }
 
 /// What a supply may feed. Items with triggers count as sounders.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Feeds {
     /// Only items without triggers.
     Detectors,
@@ -83,7 +84,7 @@ pub enum Feeds {
 }
 
 /// An input of the board.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Input {
     /// Its name.
     pub input: String,
@@ -102,7 +103,7 @@ pub struct Input {
 }
 
 /// What an input may be used for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum InputUse {
     /// Alarm loops only.
     Alarm,
@@ -114,7 +115,7 @@ pub enum InputUse {
 }
 
 /// The end-of-line resistors that a board wants.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct Eol {
     /// For single end-of-line.
     pub single: Option<Ohms>,
@@ -127,7 +128,7 @@ pub struct Eol {
 }
 
 /// The two resistors of double end-of-line.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct DoubleEol {
     /// In series with both contacts.
     pub end: Ohms,
@@ -136,7 +137,7 @@ pub struct DoubleEol {
 }
 
 /// The bands of each wiring, in rising order; `None`: not known.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct Bands {
     /// For closed loops.
     pub closed_loop: Option<Vec<Band>>,
@@ -161,7 +162,7 @@ impl Bands {
 }
 
 /// A band of resistances that report one state: from inclusive, to exclusive.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Band {
     /// What is reported.
     pub state: LoopState,
@@ -172,7 +173,7 @@ pub struct Band {
 }
 
 /// An output that fires things.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Output {
     /// Its name.
     pub output: String,
@@ -187,7 +188,7 @@ pub struct Output {
 }
 
 /// What an output is made of.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub enum OutputKind {
     /// Switches its terminal to negative.
     OpenCollector {

@@ -2,9 +2,10 @@
 
 use super::{CardId, Colour};
 use crate::units::{Amps, Millimetres, Ohms, SquareMillimetres};
+use serde::{Deserialize, Serialize};
 
 /// A cable card.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Cable {
     /// The card's id.
     pub id: CardId,
@@ -19,7 +20,7 @@ pub struct Cable {
 }
 
 /// What a core is made of.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub enum Conductor {
     /// Measured or published resistance of one core, for each kilometre at 20 °C.
     OhmsPerKm(Ohms),

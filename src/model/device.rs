@@ -2,9 +2,10 @@
 
 use super::{CardId, Fact, Fires, SourceText};
 use crate::units::{Amps, Ohms, Volts, Window};
+use serde::{Deserialize, Serialize};
 
 /// A device card.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Device {
     /// The card's id.
     pub id: CardId,
@@ -67,7 +68,7 @@ impl Device {
 }
 
 /// What kind of thing a device is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[expect(missing_docs, reason = "the words are the trade's own")]
 pub enum DeviceClass {
     Detector,
@@ -101,7 +102,7 @@ impl DeviceClass {
 }
 
 /// What a device is fed.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct DeviceSupply {
     /// What it must be fed.
     pub volts: Option<Window<Volts>>,
@@ -112,7 +113,7 @@ pub struct DeviceSupply {
 }
 
 /// A contact of a device.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Contact {
     /// At rest; `None`: not known.
     pub contact: Option<ContactKind>,
@@ -123,7 +124,7 @@ pub struct Contact {
 }
 
 /// How a contact is at rest.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum ContactKind {
     /// Closed at rest.
     NormallyClosed,
@@ -132,7 +133,7 @@ pub enum ContactKind {
 }
 
 /// What a tamper contact comes back to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Returns {
     /// A core of its own.
     Pair,
@@ -155,7 +156,7 @@ impl Returns {
 }
 
 /// What fires a sounder or a strobe.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct DeviceTrigger {
     /// What it is: `siren`, `strobe` …
     pub trigger: String,
@@ -168,7 +169,7 @@ pub struct DeviceTrigger {
 }
 
 /// What goes back first on a self-activating sounder.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Reconnect {
     /// The hold-off, then its own battery.
     HoldOffFirst,

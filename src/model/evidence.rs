@@ -1,10 +1,11 @@
 //! What measurements at sites say of what a card says.
 
 use super::Note;
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// At how many sites a fact was measured, and came out as the card says it or otherwise.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Serialize, Deserialize)]
 pub struct Evidence {
     /// Sites where it was as the card says.
     pub agree: usize,

@@ -1,9 +1,10 @@
 //! What is known, and how.
 
 use super::Evidence;
+use serde::{Deserialize, Serialize};
 
 /// A value that may be not known, known to be absent, or known.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub enum Fact<T> {
     /// The key was left out.
     #[default]
@@ -38,7 +39,7 @@ impl<T> Fact<T> {
 }
 
 /// How a source came by what it says.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum How {
     /// Somebody put a meter on it.
     Measured,
@@ -64,7 +65,7 @@ impl How {
 }
 
 /// One source of a fact: a key of the card's `sources`, and where in it.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Cite {
     /// The key in `sources`.
     pub source: String,
@@ -75,7 +76,7 @@ pub struct Cite {
 }
 
 /// How far a fact can be relied on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Standing {
     /// Measured, by two sources or more.
     Confirmed,

@@ -2,10 +2,11 @@
 
 use super::{Board, Cable, CardId, Device, Fact, How, Mark, NotePicture, Panel, PowerBlock, Rules, Unit};
 use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A checked library: only cards without faults are in it.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct Library {
     /// The old panels.
     pub panels: BTreeMap<CardId, Panel>,
@@ -25,9 +26,6 @@ pub struct Library {
     pub terms: Terms,
     /// The files left out because they have faults, as paths below the library's folder: `panels/ID.yaml`.
     pub faulty: BTreeSet<String>,
-    /// The ids that files give themselves which are named otherwise: such a file has a fault, and can give one to the
-    /// card whose id it is.
-    pub claimed: BTreeSet<String>,
 }
 
 impl Library {
@@ -41,6 +39,22 @@ impl Library {
             .or_else(|| self.supplies.get(id).map(Card::Supply))
             .or_else(|| self.devices.get(id).map(Card::Device))
             .or_else(|| self.cables.get(id).map(Card::Cable))
+    }
+
+    /// Takes in what another library has: cards of other ids, with their notes.
+    pub fn take_in(&mut self, other: &Self) {
+        fn add<T: Clone>(to: &mut BTreeMap<String, T>, from: &BTreeMap<String, T>) {
+            to.extend(from.iter().map(|(id, value)| (id.clone(), value.clone())));
+        }
+        add(&mut self.panels, &other.panels);
+        add(&mut self.boards, &other.boards);
+        add(&mut self.devices, &other.devices);
+        add(&mut self.cables, &other.cables);
+        add(&mut self.supplies, &other.supplies);
+        add(&mut self.rules, &other.rules);
+        add(&mut self.notes, &other.notes);
+        self.terms.rings.extend(other.terms.rings.iter().cloned());
+        self.faulty.extend(other.faulty.iter().cloned());
     }
 
     /// Every core colour of the cable cards: those of the card with most cores first, in its order.
@@ -102,7 +116,7 @@ impl<'a> Card<'a> {
 }
 
 /// A boxed power supply.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct PowerSupply {
     /// Screws, fuses, power.
     pub unit: Unit,
@@ -117,13 +131,14 @@ impl PowerSupply {
 }
 
 /// A note that a job left on a card.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Note {
     /// The file's name.
     pub file: String,
     /// The mark it is about; `None`: the whole card.
     pub about: Option<Mark>,
     /// When it was written.
+    #[serde(with = "super::day")]
     pub date: Option<Date>,
     /// By whom.
     pub by: Option<String>,
@@ -140,7 +155,7 @@ pub struct Note {
 }
 
 /// Rings of words that stand for each other in a search.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct Terms {
     /// The rings.
     pub rings: Vec<Vec<String>>,

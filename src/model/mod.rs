@@ -2,9 +2,12 @@
 //! again: every mark a block names is a terminal of its card, every reference has its target, every window
 //! has its low end first.
 
+use serde::{Deserialize, Serialize};
+
 mod as_left;
 mod board;
 mod cable;
+mod day;
 mod device;
 mod evidence;
 mod fact;
@@ -45,7 +48,7 @@ pub type CardId = String;
 pub type Colour = String;
 
 /// How an output must act to fire a sounder or a strobe.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Fires {
     /// Negative comes on when it fires.
     NegativeApplied,
@@ -83,7 +86,7 @@ impl Fires {
 }
 
 /// How a loop is wired and watched.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Wiring {
     /// Normally closed contacts and nothing else.
     ClosedLoop,
@@ -106,7 +109,7 @@ impl Wiring {
 }
 
 /// What a loop reports.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum LoopState {
     /// At rest.
     Normal,

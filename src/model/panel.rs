@@ -1,9 +1,10 @@
 //! The old control unit.
 
 use super::{Cite, Fact, Fires, Mark, Returns, Unit, Wiring};
+use serde::{Deserialize, Serialize};
 
 /// An old panel.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct Panel {
     /// Screws, fuses, power.
     pub unit: Unit,
@@ -16,7 +17,7 @@ pub struct Panel {
 }
 
 /// A zone of the old panel.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Zone {
     /// Its name.
     pub zone: String,
@@ -27,7 +28,7 @@ pub struct Zone {
 }
 
 /// Two terminals of one loop: out and back.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Pair {
     /// Where the loop leaves.
     pub out: Mark,
@@ -40,7 +41,7 @@ pub struct Pair {
 }
 
 /// The external sounder's wiring.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Siren {
     /// The terminal that holds a self-activating sounder silent.
     pub hold_off: Fact<Mark>,
@@ -55,7 +56,7 @@ pub struct Siren {
 }
 
 /// A terminal that fires a sounder or a strobe.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct SirenTrigger {
     /// What it fires: `siren`, `strobe` …
     pub trigger: String,
@@ -66,7 +67,7 @@ pub struct SirenTrigger {
 }
 
 /// How the external sounder's tamper comes back.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct SirenTamper {
     /// The terminal.
     pub terminal: Mark,

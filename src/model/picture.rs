@@ -1,10 +1,11 @@
 //! A picture that a note shows.
 
 use super::Note;
+use serde::{Deserialize, Serialize};
 use std::ops::Range;
 
 /// A picture in a note's text. Whether there is such a file is not asked here.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct NotePicture {
     /// Its file's name, beside the note.
     pub file: String,

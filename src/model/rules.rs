@@ -1,9 +1,10 @@
 //! Standby hours and the like, by grade.
 
 use crate::units::{Celsius, Hours};
+use serde::{Deserialize, Serialize};
 
 /// A rules file.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Rules {
     /// Its id.
     pub rules: String,
@@ -30,7 +31,7 @@ impl Rules {
 }
 
 /// What one grade asks.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Grade {
     /// Its name.
     pub grade: String,
@@ -47,7 +48,7 @@ pub struct Grade {
 }
 
 /// Capacity at one temperature, as a fraction of the rated.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct TemperaturePoint {
     /// The temperature.
     pub at: Celsius,

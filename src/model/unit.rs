@@ -3,9 +3,10 @@
 use super::{CardId, Cite, Evidence, Fact, How, Mark};
 use crate::units::{Amps, Volts, Window};
 use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
 
 /// The part of a card that any unit with screws has.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct Unit {
     /// The card's id.
     pub id: CardId,
@@ -57,7 +58,7 @@ impl Unit {
 }
 
 /// A key of `sources`.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct SourceText {
     /// The word cites use.
     pub key: String,
@@ -66,11 +67,12 @@ pub struct SourceText {
     /// What it is called.
     pub title: Option<String>,
     /// When it was written or measured.
+    #[serde(with = "super::day")]
     pub date: Option<Date>,
 }
 
 /// The mains terminals and their fuse.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Mains {
     /// Live, neutral, earth as the card lists them.
     pub terminals: Vec<Mark>,
@@ -81,7 +83,7 @@ pub struct Mains {
 }
 
 /// One screw.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Terminal {
     /// What is printed beside it.
     pub mark: Mark,
@@ -106,7 +108,7 @@ pub struct Terminal {
 }
 
 /// The family a terminal belongs to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[expect(missing_docs, reason = "the words are the trade's own")]
 pub enum Group {
     Mains,
@@ -150,7 +152,7 @@ impl Group {
 }
 
 /// Which side of the supply a terminal is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Polarity {
     /// The positive side.
     Positive,
@@ -159,7 +161,7 @@ pub enum Polarity {
 }
 
 /// A fuse, as the card gives it.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Fuse {
     /// What is printed beside it.
     pub mark: Mark,
@@ -180,7 +182,7 @@ pub struct Fuse {
 }
 
 /// How fast a fuse opens (IEC 60127).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[expect(missing_docs, reason = "the letters are those of IEC 60127")]
 pub enum FuseSpeed {
     FF,
@@ -205,7 +207,7 @@ impl FuseSpeed {
 }
 
 /// A jumper or a switch.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Link {
     /// What is printed beside it.
     pub mark: Mark,
@@ -218,7 +220,7 @@ pub struct Link {
 }
 
 /// Keypad terminals.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Keypad {
     /// Supply positive.
     pub positive: Option<Mark>,
@@ -233,7 +235,7 @@ pub struct Keypad {
 }
 
 /// What a unit can feed as the power source.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct PowerBlock {
     /// Positive and negative terminal.
     pub out: Option<(Mark, Mark)>,
@@ -260,7 +262,7 @@ pub struct PowerBlock {
 }
 
 /// The battery that a unit takes.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct StandbyBattery {
     /// The capacities it takes, smallest first.
     pub fits: Vec<crate::units::AmpHours>,

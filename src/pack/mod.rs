@@ -46,7 +46,7 @@ use std::collections::BTreeMap;
 pub use json::json;
 pub use names::CoreName;
 pub use pictures::PictureFile;
-pub use row::Row;
+pub use row::{Row, rows};
 
 /// A whole pack, section by section, in the order in which an engineer needs them.
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -10,10 +10,10 @@ use crate::land::Plan;
 use crate::model::{FuseFound, Job, Power};
 use crate::units::Ohms;
 use crate::work::Figures;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// A part to bring.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Part {
     /// How many.
     pub count: usize,

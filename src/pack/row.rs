@@ -2,13 +2,16 @@
 
 use super::View;
 use super::parts::Part;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// One row of the index over all packs.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Row {
     /// The survey's id: the folder of its pack.
     pub survey: String,
+    /// The folder in which that folder lies, from the index, with `/` between its parts; empty: the index's own.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub folder: String,
     /// What the site is called.
     pub site: String,
     /// The old panel.
@@ -32,7 +35,7 @@ pub struct Row {
     /// How many warnings there are.
     pub warnings: usize,
     /// The codes of the blockers, each once, in their order.
-    pub codes: Vec<&'static str>,
+    pub codes: Vec<String>,
     /// The parts that the plan asks for.
     pub parts: Vec<Part>,
 }
@@ -45,6 +48,7 @@ impl Row {
         let first = head.blockers.first().map(|b| format!("{} ({}): {}", b.about_text, b.code, b.says));
         Self {
             survey: head.survey.clone(),
+            folder: String::new(),
             site: head.site.clone(),
             panel: view.panel.name.clone(),
             board: view.board.name.clone(),
@@ -62,12 +66,26 @@ impl Row {
     }
 }
 
+/// The rows of an index, from its JSON.
+#[derive(Debug, Deserialize)]
+struct Rows {
+    packs: Vec<Row>,
+}
+
+/// The rows of an `index.json`.
+///
+/// # Errors
+/// When it is none, with the line and the column.
+pub fn rows(json: &[u8]) -> Result<Vec<Row>, serde_json::Error> {
+    serde_json::from_slice(json).map(|Rows { packs }| packs)
+}
+
 /// The codes of the blockers, each once.
-fn codes(view: &View) -> Vec<&'static str> {
-    let mut codes: Vec<&'static str> = Vec::new();
+fn codes(view: &View) -> Vec<String> {
+    let mut codes: Vec<String> = Vec::new();
     for blocker in &view.head.blockers {
-        if !codes.contains(&blocker.code) {
-            codes.push(blocker.code);
+        if !codes.iter().any(|code| code == blocker.code) {
+            codes.push(blocker.code.to_string());
         }
     }
     codes

@@ -46,8 +46,20 @@ struct Foot {
     foot: String,
 }
 
-impl Frame {
-    /// The frame of a page that looks so.
+/// What the frames of all pages of a kind have in common: made once, for it is most of a frame's work.
+#[derive(Debug, Clone)]
+pub(super) struct Common {
+    /// The style sheet but for the foot of the sheets.
+    style: String,
+    /// Its hash, not yet ended.
+    hash: Sha256,
+    script: String,
+    /// The script as a policy names it.
+    script_source: String,
+}
+
+impl Common {
+    /// What pages that look so have in common, whatever stands at their foot.
     ///
     /// # Errors
     /// When a template has a fault.
@@ -60,28 +72,44 @@ impl Frame {
         if look.drawings {
             style.push_str(&draw::style());
         }
-        let foot = context(&Foot { foot: css_string(look.foot) })?;
-        style.push_str(&templates.page("sheets.css", &foot)?);
         let script = look.script.map(|name| templates.page(name, &nothing)).transpose()?.unwrap_or_default();
         let (style, script) = (as_read(&style), as_read(&script));
-        let policy = policy(&style, &script, look.pictures);
-        Ok(Self { style, script, policy })
+        let hash = Sha256::new_with_prefix(style.as_bytes());
+        let script_source = source(Sha256::new_with_prefix(script.as_bytes()));
+        Ok(Self { style, hash, script, script_source })
+    }
+
+    /// The frame of one of these pages: what stands at its foot, and whether pictures are within it, are its own.
+    ///
+    /// # Errors
+    /// When a template has a fault.
+    pub(super) fn frame(&self, templates: &Templates, look: &Look) -> Result<Frame, TemplateFault> {
+        let foot = context(&Foot { foot: css_string(look.foot) })?;
+        let sheets = as_read(&templates.page("sheets.css", &foot)?);
+        let style = source(self.hash.clone().chain_update(sheets.as_bytes()));
+        let images = if look.pictures { " img-src data:;" } else { "" };
+        // Nothing is fetched, nothing is sent, and only this style and this script count.
+        let policy = format!(
+            "default-src 'none'; style-src {style}; script-src {};{images} base-uri 'none'; form-action 'none'",
+            self.script_source
+        );
+        Ok(Frame { style: format!("{}{sheets}", self.style), script: self.script.clone(), policy })
     }
 }
 
-/// Nothing is fetched, nothing is sent, and only this style and this script count. Pictures are those within the page.
-fn policy(style: &str, script: &str, pictures: bool) -> String {
-    let images = if pictures { " img-src data:;" } else { "" };
-    format!(
-        "default-src 'none'; style-src {}; script-src {};{images} base-uri 'none'; form-action 'none'",
-        source(style),
-        source(script)
-    )
+impl Frame {
+    /// The frame of a page that looks so.
+    ///
+    /// # Errors
+    /// When a template has a fault.
+    pub(super) fn new(templates: &Templates, look: &Look) -> Result<Self, TemplateFault> {
+        Common::new(templates, look)?.frame(templates, look)
+    }
 }
 
 /// A part of a page as a policy names it: by its SHA-256 (Content Security Policy Level 3, section 2.3.1).
-fn source(part: &str) -> String {
-    format!("'sha256-{}'", BASE64_STANDARD.encode(Sha256::digest(part.as_bytes())))
+fn source(part: Sha256) -> String {
+    format!("'sha256-{}'", BASE64_STANDARD.encode(part.finalize()))
 }
 
 /// Text as a browser reads it from a file, where every line ends the same way.
@@ -122,7 +150,7 @@ mod tests {
     #[test]
     fn a_part_is_named_by_its_hash() {
         // FIPS 180-4's example: SHA-256 of "abc".
-        assert_eq!(source("abc"), "'sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0='");
+        assert_eq!(source(Sha256::new_with_prefix("abc")), "'sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0='");
         assert_eq!(as_read("a\r\nb\rc\n"), "a\nb\nc\n");
     }
 }

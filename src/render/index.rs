@@ -79,7 +79,7 @@ struct IndexRow {
 impl IndexRow {
     fn new(row: &Row, parts: &Totals) -> Self {
         Self {
-            href: format!("{}/pack.html", escape::path_segment(&row.survey)),
+            href: href(row),
             site: clean(&row.site),
             panel: clean(&row.panel),
             board: clean(&row.board),
@@ -93,6 +93,13 @@ impl IndexRow {
             parts: counts(row, parts),
         }
     }
+}
+
+/// The way from the index to a pack.
+fn href(row: &Row) -> String {
+    let folders = row.folder.split('/').filter(|part| !part.is_empty()).chain([row.survey.as_str()]);
+    let parts = folders.map(|part| if part == ".." { part.to_string() } else { escape::path_segment(part) });
+    parts.chain(["pack.html".to_string()]).collect::<Vec<_>>().join("/")
 }
 
 /// A code for which packs are not ready, and how many.

@@ -17,7 +17,7 @@ mod templates;
 
 use crate::draw::{self, Pictures};
 use crate::pack::View;
-use frame::{Frame, Look};
+use frame::{Common, Frame, Look};
 use serde::Serialize;
 use std::collections::BTreeMap;
 use tera::Context;
@@ -32,6 +32,10 @@ pub use pocket::pocket;
 pub use sheet::sheet;
 pub use templates::Templates;
 
+/// What every pack's page looks like, but for its foot and its pictures.
+const PACK: Look<'_> =
+    Look { styles: &["style.css", "labels.css"], drawings: true, pictures: false, script: Some("page.js"), foot: "" };
+
 /// The files of a pack by name: `pack.md`, `pack.html`, `pack.json`, a file in `drawings/` for each drawing and one
 /// in `pictures/` for each picture of a note.
 ///
@@ -42,14 +46,8 @@ pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u
     let markdown = written(view, &pictures, templates)?;
     let mut page = html::page(&markdown, &pictures, &view.pictures);
     page.body.push_str(&labels::labels(&view.labels, templates)?);
-    let look = Look {
-        styles: &["style.css", "labels.css"],
-        drawings: true,
-        pictures: !view.pictures.is_empty(),
-        script: Some("page.js"),
-        foot: &title(view),
-    };
-    let frame = Frame::new(templates, &look)?;
+    let look = Look { pictures: !view.pictures.is_empty(), foot: &title(view), ..PACK };
+    let frame = templates.of_packs(|| Common::new(templates, &PACK))?.frame(templates, &look)?;
     let html = templates.page("page.html", &context(&PageContext::new(view, &page, frame))?)?;
     let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
     let files = [("pack.md", markdown.into_bytes()), ("pack.html", html.into_bytes()), ("pack.json", json)];

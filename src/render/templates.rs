@@ -2,9 +2,11 @@
 
 use super::escape;
 use super::fault::TemplateFault;
+use super::frame::Common;
 use super::note::{quoted, quoted_note};
 use include_dir::{Dir, include_dir};
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 use tera::{Context, Filter, Kwargs, State, Tera, Value};
 
 static EMBEDDED: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/templates");
@@ -14,6 +16,8 @@ static EMBEDDED: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/templates");
 pub struct Templates {
     markdown: Tera,
     pages: Tera,
+    /// What the pages of all packs have in common, made when the first is.
+    of_packs: OnceLock<Result<Common, TemplateFault>>,
 }
 
 impl std::fmt::Debug for Templates {
@@ -49,7 +53,15 @@ impl Templates {
         let mut pages = Tera::new();
         pages.autoescape_on([".html"]);
         add(&mut pages, &files, &[".html", ".css", ".js"])?;
-        Ok(Self { markdown, pages })
+        Ok(Self { markdown, pages, of_packs: OnceLock::new() })
+    }
+
+    /// What the pages of all packs have in common, made once.
+    pub(super) fn of_packs(
+        &self,
+        make: impl FnOnce() -> Result<Common, TemplateFault>,
+    ) -> Result<&Common, TemplateFault> {
+        self.of_packs.get_or_init(make).as_ref().map_err(Clone::clone)
     }
 
     /// Renders a Markdown template.

@@ -111,7 +111,12 @@ impl Files {
     pub fn some(dir: &Path, paths: impl IntoIterator<Item = String>) -> Self {
         let mut files = Self { root: shown(dir), ..Self::default() };
         for path in paths {
-            files.take(dir, &path);
+            let on_disk = dir.join(&path);
+            if !is_picture(&path) {
+                files.take(dir, &path);
+            } else if fs::symlink_metadata(&on_disk).is_ok() {
+                files.pictures.insert(path, PicturePlace::OnDisk(on_disk));
+            }
         }
         files
     }

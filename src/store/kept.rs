@@ -18,8 +18,6 @@ pub struct Kept {
     pub rings: Vec<Vec<String>>,
     /// The files that have faults, by their paths, with how many.
     pub faults: BTreeMap<String, usize>,
-    /// Whether a file gives itself the id of another, so that one card's faults hang on another file.
-    pub is_tangled: bool,
     /// The files of it that could not be read.
     pub refused: Vec<String>,
     /// The cards that were changed in the index since it was made whole.

@@ -5,21 +5,33 @@
 //! its [`Stamp`] and the hash of its content, and whatever the caller wants to keep beside it. [`Manifest::renewed`] looks
 //! at the library again and says what has changed. Large files lie beside the state under names of their own and
 //! never change; the state is replaced whole by a rename, so a reader sees the old one or the new one.
+//!
+//! An [`Out`] is a folder of packs: what is kept of them, [`Packs`], lies in it, and one process at a time writes there.
 
 mod blocks;
+mod cards;
 mod hash;
 mod kept;
 mod look;
 mod manifest;
+mod out;
 mod packed;
+mod packs;
 mod place;
 mod seal;
+mod seen;
 mod stamp;
+mod swap;
 
 pub use blocks::Blocks;
+pub use cards::{Cards, card_bytes, card_of};
 pub use hash::{Hash, hash};
 pub use kept::{Kept, Told};
 pub use look::{List, Renewed};
 pub use manifest::{FileEntry, FolderEntry, Manifest};
+pub use out::{Closed, Out, Sealed};
+pub use packs::{CardSeen, PackSeen, Packs};
 pub use place::{Name, Place, Turn};
-pub use stamp::{Stamp, Tick};
+pub use seen::{BACK, Seen, Stamps, content};
+pub use stamp::{Root, Stamp, Tick};
+pub use swap::exchange;

@@ -47,6 +47,16 @@ impl Place {
         Self { folder, program }
     }
 
+    /// The folder itself.
+    pub(super) fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    /// The program whose place it is.
+    pub(super) fn program(&self) -> u64 {
+        self.program
+    }
+
     /// The folder with the large files.
     #[must_use]
     pub fn files(&self) -> PathBuf {
@@ -105,11 +115,16 @@ impl Turn<'_> {
     /// # Errors
     /// When the disk is full or the folder can't be written.
     pub fn set<T: Serialize>(&self, name: Name, value: &T) -> io::Result<()> {
-        let folder = &self.place.folder;
         let content = postcard::to_stdvec(value).map_err(io::Error::other)?;
+        self.replace(name.file(), &seal::seal(self.place.program, &content))
+    }
+
+    /// Puts a file in the place of the one of that name, at one moment.
+    pub(super) fn replace(&self, name: &str, bytes: &[u8]) -> io::Result<()> {
+        let folder = &self.place.folder;
         let mut new = tempfile::Builder::new().prefix(UNFINISHED).tempfile_in(folder)?;
-        new.write_all(&seal::seal(self.place.program, &content))?;
-        new.persist(folder.join(name.file()))?;
+        new.write_all(bytes)?;
+        new.persist(folder.join(name))?;
         Ok(())
     }
 

@@ -27,9 +27,12 @@ impl Stamp {
     pub(super) const LENGTH: usize = 32;
 
     /// The stamp as bytes.
-    pub(super) fn to_bytes(self) -> Vec<u8> {
+    pub(super) fn to_bytes(self) -> [u8; Self::LENGTH] {
         let Self { size, written, changed, inode } = self;
-        [size.to_le_bytes(), written.to_le_bytes(), changed.to_le_bytes(), inode.to_le_bytes()].concat()
+        let parts = [size.to_le_bytes(), written.to_le_bytes(), changed.to_le_bytes(), inode.to_le_bytes()];
+        let mut bytes = [0; Self::LENGTH];
+        bytes.iter_mut().zip(parts.as_flattened()).for_each(|(to, from)| *to = *from);
+        bytes
     }
 
     /// The stamp of these bytes; `None` when they are too few or too many.
@@ -50,11 +53,16 @@ impl Stamp {
     pub fn is_fresh(&self, now: Tick) -> bool {
         self.written.max(self.changed) > now.saturating_sub(STEP)
     }
+
+    /// Whether its content was written just now, looked at when it was `now`.
+    pub(super) fn is_written_just_now(&self, now: Tick) -> bool {
+        self.written > now.saturating_sub(STEP)
+    }
 }
 
 /// A folder in which names are looked up.
 #[derive(Debug)]
-pub(super) struct Root {
+pub struct Root {
     #[cfg(unix)]
     folder: std::fs::File,
     #[cfg(not(unix))]
@@ -63,7 +71,11 @@ pub(super) struct Root {
 
 #[cfg(unix)]
 impl Root {
-    pub(super) fn open(folder: &std::path::Path) -> std::io::Result<Self> {
+    /// The folder, opened.
+    ///
+    /// # Errors
+    /// When it can't be.
+    pub fn open(folder: &std::path::Path) -> std::io::Result<Self> {
         Ok(Self { folder: std::fs::File::open(folder)? })
     }
 
@@ -89,7 +101,11 @@ fn nanoseconds(seconds: i64, rest: i64) -> Tick {
 
 #[cfg(not(unix))]
 impl Root {
-    pub(super) fn open(folder: &std::path::Path) -> std::io::Result<Self> {
+    /// The folder, opened.
+    ///
+    /// # Errors
+    /// When it can't be.
+    pub fn open(folder: &std::path::Path) -> std::io::Result<Self> {
         Ok(Self { folder: folder.to_path_buf() })
     }
 

@@ -10,9 +10,10 @@ use crate::model::{
 };
 use crate::source::Node;
 use crate::units::{Celsius, Quantity, Volts};
+use std::collections::BTreeMap;
 
 /// The rules that hold when a survey names none.
-const DEFAULT_RULES: &str = "en-50131";
+pub(crate) const DEFAULT_RULES: &str = "en-50131";
 
 /// A survey. `None` when a card that it must have is not there; the faults say which.
 pub(crate) fn survey(sheet: &mut Sheet<'_>, root: &Node, library: &Library) -> Option<Survey> {
@@ -66,15 +67,15 @@ pub(crate) fn survey(sheet: &mut Sheet<'_>, root: &Node, library: &Library) -> O
 pub(crate) fn card(sheet: &mut Sheet<'_>, block: &Node, key: &str, folder: &str, library: &Library) -> Option<CardId> {
     let node = block.get(key)?;
     let id = look::own_text(node).filter(|id| *id != "none")?;
-    let known: Vec<&str> = match folder {
-        "panels" => library.panels.keys().map(String::as_str).collect(),
-        "boards" => library.boards.keys().map(String::as_str).collect(),
-        "devices" => library.devices.keys().map(String::as_str).collect(),
-        "cables" => library.cables.keys().map(String::as_str).collect(),
-        "supplies" => library.supplies.keys().map(String::as_str).collect(),
-        _ => library.rules.keys().map(String::as_str).collect(),
+    let (is_known, known): (bool, fn(&Library) -> Vec<&str>) = match folder {
+        "panels" => (library.panels.contains_key(id), |l| ids(&l.panels)),
+        "boards" => (library.boards.contains_key(id), |l| ids(&l.boards)),
+        "devices" => (library.devices.contains_key(id), |l| ids(&l.devices)),
+        "cables" => (library.cables.contains_key(id), |l| ids(&l.cables)),
+        "supplies" => (library.supplies.contains_key(id), |l| ids(&l.supplies)),
+        _ => (library.rules.contains_key(id), |l| ids(&l.rules)),
     };
-    if known.contains(&id) {
+    if is_known {
         return Some(id.to_owned());
     }
     let path = format!("{folder}/{id}.yaml");
@@ -82,9 +83,13 @@ pub(crate) fn card(sheet: &mut Sheet<'_>, block: &Node, key: &str, folder: &str,
         let help = format!("mend `{path}` first: `wirelore check` says what is wrong with it");
         sheet.fault(node.span, format!("the card `{id}` has faults, so nothing can be planned with it"), help);
     } else {
-        sheet.unknown(node.span, id, &format!("card in `{folder}`"), &known);
+        sheet.unknown(node.span, id, &format!("card in `{folder}`"), &known(library));
     }
     None
+}
+
+fn ids<T>(cards: &BTreeMap<String, T>) -> Vec<&str> {
+    cards.keys().map(String::as_str).collect()
 }
 
 /// The rules that hold, the default filled in.

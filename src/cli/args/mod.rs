@@ -4,6 +4,7 @@ mod check;
 mod demo;
 mod find;
 mod gaps;
+mod index;
 mod new;
 mod note;
 mod notes;
@@ -20,6 +21,7 @@ pub(super) use check::Check;
 pub(super) use demo::Demo;
 pub(super) use find::Find;
 pub(super) use gaps::Gaps;
+pub(super) use index::Index;
 pub(super) use new::{CardKind, New};
 pub(super) use note::Note;
 pub(super) use notes::Notes;
@@ -41,8 +43,8 @@ use std::path::PathBuf;
 #[derive(Debug, Parser)]
 #[command(name = "wirelore", version, max_term_width = 100, disable_help_subcommand = true)]
 #[command(after_help = "Exit code: 0 done; 1 faults in what was read, nothing found, or --strict and not ready; \
-                        2 wrong usage, or a file or disk that can't be used.\n\nLocal codes and licensed practice \
-                        come before anything printed here.")]
+                        2 wrong usage, or a file or disk that can't be used; 130 interrupted.\n\nLocal codes and \
+                        licensed practice come before anything printed here.")]
 pub(super) struct Args {
     /// The folder with your cards; without it, the demo library inside the program
     #[arg(long, global = true, env = "WIRELORE_LIBRARY", value_name = "DIR")]
@@ -91,10 +93,15 @@ pub(super) enum Command {
     /// Work out job packs: what goes where, what the meter must show, what is not known
     ///
     /// Each survey becomes DIR/ID/pack.md, pack.html and pack.json, with DIR/index.html over them all. A pack that is
-    /// not ready says so on its first line, and why.
+    /// not ready says so on its first line, and why. A pack of which nothing has changed is not built again.
     Pack(Pack),
     /// Build the packs of the demo library and say where to look
     Demo(Demo),
+    /// Make one index over the packs of several folders
+    ///
+    /// Reads index.json in each DIR, as `wirelore pack` writes it, and writes OUT/index.html, OUT/gaps.html and
+    /// OUT/index.json over them all. The packs stay where they are.
+    Index(Index),
     /// Write the library, and packs, into one page for a phone that has no network
     ///
     /// One file that needs nothing else: search as `find` does it, the cards, the calculators of `figure`. With packs,

@@ -1,5 +1,6 @@
 //! What is typed after `wirelore pack`.
 
+use super::super::pack::Shard;
 use super::typed::date;
 use clap::Args as Group;
 use jiff::civil::Date;
@@ -7,6 +8,7 @@ use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
 #[derive(Debug, Group)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag that the user gives or not")]
 pub(in crate::cli) struct Pack {
     /// A survey file, a folder of surveys, or the id of a survey in the library
     #[arg(required = true, value_name = "SURVEY")]
@@ -26,4 +28,19 @@ pub(in crate::cli) struct Pack {
     /// How many packs to work on at once; without it, as many as the machine can
     #[arg(long, value_name = "N")]
     pub(in crate::cli) threads: Option<NonZeroUsize>,
+    /// Build every pack, whether anything has changed or not
+    #[arg(long)]
+    pub(in crate::cli) force: bool,
+    /// Remove the packs of surveys that are gone; files of yours in their folders stay
+    #[arg(long)]
+    pub(in crate::cli) prune: bool,
+    /// Go on building as files change, until Ctrl-C
+    #[arg(long)]
+    pub(in crate::cli) watch: bool,
+    /// Build only the K-th of N parts of the surveys; a survey's id alone says which part it is in
+    #[arg(long, value_name = "K/N")]
+    pub(in crate::cli) shard: Option<Shard>,
+    /// Say only what went wrong
+    #[arg(long)]
+    pub(in crate::cli) quiet: bool,
 }

@@ -27,38 +27,32 @@ struct Read {
     hashes: BTreeMap<String, Option<Hash>>,
     cards: usize,
     rings: Vec<Vec<String>>,
-    is_tangled: bool,
 }
 
 impl Finder {
     /// Reads the whole library and makes its index.
     pub(super) fn anew(root: Option<PathBuf>, place: Option<Place>) -> Result<Self, Report> {
         let mut kept = Kept::default();
-        let made = match &root {
-            None => None,
+        let (read, parts) = match &root {
+            None => whole(&Files::embedded())?,
             Some(root) => {
                 // Looked at before the files are read: what is written in between is seen the next time.
                 kept.manifest = renewed(root, &kept.manifest)?.manifest;
                 in_parts(root, &kept.manifest)?
             }
         };
-        // Where one card gives itself the id of another, each can only be judged beside all others.
-        let (read, parts) = match made {
-            Some(made) => made,
-            None => whole(&root.as_deref().map_or_else(Files::embedded, Files::cards_from_dir))?,
-        };
         kept.manifest.set_hashes(|path| read.hashes.get(path).copied());
         let index = Index::of(parts, Lexicon::new(read.cards, read.rings.clone()))?;
-        let Read { faults, refused, cards, rings, is_tangled, .. } = read;
-        let kept = Kept { cards, rings, faults, is_tangled, refused, ..kept };
+        let Read { faults, refused, cards, rings, .. } = read;
+        let kept = Kept { cards, rings, faults, refused, ..kept };
         let mut finder = Self { root, place, index, kept };
         finder.keep()?;
         Ok(finder)
     }
 }
 
-/// The index of a library whose cards can be judged one by one; `None` where they can't.
-fn in_parts(root: &Path, manifest: &Manifest) -> Result<Option<(Read, Vec<Part>)>, Report> {
+/// The index of a library in a folder. Its cards can be judged one by one: none takes its id from another.
+fn in_parts(root: &Path, manifest: &Manifest) -> Result<(Read, Vec<Part>), Report> {
     let (ids, others) = cards::divided(manifest);
     let parts = if ids.len() < FEW { 1 } else { PARTS };
     let ids: Vec<&String> = ids.iter().collect();
@@ -75,7 +69,7 @@ fn in_parts(root: &Path, manifest: &Manifest) -> Result<Option<(Read, Vec<Part>)
     if parts.is_empty() {
         parts.push(Writer::new()?.finish()?);
     }
-    Ok((!all.is_tangled).then_some((all, parts)))
+    Ok((all, parts))
 }
 
 /// The facts of some cards.
@@ -110,7 +104,6 @@ fn look(files: &Files, writer: Option<&mut Writer>) -> Result<Read, Report> {
         hashes: hashes(files),
         cards: lexicon.cards,
         rings: lexicon.rings,
-        is_tangled: !library.claimed.is_empty(),
     })
 }
 
@@ -127,6 +120,5 @@ impl Read {
         self.hashes.extend(other.hashes);
         self.cards += other.cards;
         self.rings.extend(other.rings);
-        self.is_tangled |= other.is_tangled;
     }
 }

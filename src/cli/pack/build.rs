@@ -1,7 +1,6 @@
 //! A checked survey becomes the bytes of its pack: the stages in their order.
 
-use super::super::open::Opened;
-use super::{Order, templates};
+use super::{Order, gaps, templates};
 use crate::model::{Job, Library, Survey};
 use crate::pack::{PictureFile, Row, View};
 use crate::{choose, judge, land, pack, render, work};
@@ -15,18 +14,25 @@ pub(super) struct Pages {
     pub(super) files: BTreeMap<String, Vec<u8>>,
     /// Its row of the index.
     pub(super) row: Row,
+    /// What its cards do not know, a line for each gap.
+    pub(super) gaps: Vec<String>,
 }
 
-/// The pack of a survey.
+/// The pack of a survey. `picture` reads a picture of a card's notes, where it can be shown.
 ///
 /// # Errors
 /// When a card that it needs has a fault, or a template has one; in words.
-pub(super) fn build(order: &Order<'_>, opened: &Opened, survey: &Survey) -> Result<Pages, String> {
-    let mut view = view(&opened.library, survey, order.date)?;
-    view.show_pictures(|card, name| picture(opened, card, name));
+pub(super) fn build(
+    order: &Order<'_>,
+    library: &Library,
+    survey: &Survey,
+    picture: impl Fn(&str, &str) -> Option<PictureFile>,
+) -> Result<Pages, String> {
+    let mut view = view(library, survey, order.date)?;
+    view.show_pictures(picture);
     let told = |fault| templates::told(&fault, order.template_folder);
     let files = render::pack(&view, &order.templates).map_err(told)?;
-    Ok(Pages { files, row: Row::of(&view) })
+    Ok(Pages { files, row: Row::of(&view), gaps: gaps::lines(library, survey, order.date) })
 }
 
 /// What the pages of a survey's pack show.
@@ -39,10 +45,4 @@ pub(in crate::cli) fn view(library: &Library, survey: &Survey, date: Option<Date
     let figures = work::work(&job, &plan);
     let judgement = judge::judge(&job, &plan, &figures);
     Ok(pack::view(&job, &plan, &figures, &judgement, date))
-}
-
-/// A note's picture, where it can be shown.
-fn picture(opened: &Opened, card: &str, name: &str) -> Option<PictureFile> {
-    let picture = opened.files.picture(&format!("notes/{card}/{name}"))?.ok()?;
-    Some(PictureFile { media_type: picture.kind.media_type(), bytes: picture.bytes })
 }

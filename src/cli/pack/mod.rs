@@ -1,92 +1,171 @@
-//! `wirelore pack` and `wirelore demo`: surveys become packs on disk. Surveys are read and packs are built in
-//! parallel; what is said about them keeps the order in which they were given.
+//! `wirelore pack` and `wirelore demo`: surveys become packs on disk. First every survey is looked at, with the pack that
+//! lies there; then the packs that must be are built, on all cores. What is said about them keeps the order in which they
+//! were given, and nothing of a pack is held when it is written but its row of the index.
 
 pub(super) mod build;
+mod folder;
 mod gaps;
+mod gone;
+mod index;
+mod keep;
+mod look;
+pub(super) mod merge;
+mod one;
+mod progress;
+mod shard;
+mod shelf;
+mod stop;
 pub(super) mod surveys;
 pub(super) mod templates;
+mod told;
+mod watch;
 pub(super) mod write;
 
 use super::args::Pack;
-use super::check::counted;
-use super::id::is_id;
-use super::open::{Opened, cannot_read, open};
+use super::cache;
 use super::report::{Ended, Outcome, Report};
-use crate::check::{self, Checked};
-use crate::diagnostics::{Fault, draw};
-use crate::model::Survey;
-use crate::pack::Row;
-use crate::pack::gaps::GapsView;
-use crate::render::{self, Templates};
-use build::Pages;
+use crate::render::Templates;
+use crate::store::{CardSeen, Hash, Packs, Seen, content};
+use folder::Folder;
 use jiff::civil::Date;
+use look::{Before, Looked};
+use one::Made;
+use progress::Progress;
 use rayon::prelude::*;
-use std::collections::BTreeMap;
-use std::fmt::Write as _;
+pub(super) use shard::Shard;
+use shelf::{Shelf, lock};
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
+use std::sync::Mutex;
+use std::time::{Duration, Instant};
+use stop::Stop;
 use surveys::{Task, Wanted};
+use watch::Passed;
 
 /// The stack of a thread that works on a pack: the search for the best plan goes deep.
 const STACK: usize = 32 * 1024 * 1024;
 
+/// How often what is known of the packs is kept while they are built.
+const KEEP: Duration = Duration::from_secs(1);
+
+/// A pack's files by name.
+type Files = BTreeMap<String, Vec<u8>>;
+
 /// How packs are made.
 #[derive(Debug)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag that the user gives or not")]
 struct Order<'a> {
     out: &'a Path,
     templates: Templates,
     template_folder: Option<&'a Path>,
+    /// What stands for the user's own templates.
+    own: Hash,
     date: Option<Date>,
     strict: bool,
     threads: usize,
+    /// Whether every pack is built, unchanged or not.
+    force: bool,
+    /// Whether packs of surveys that are gone are removed.
+    prune: bool,
+    /// Whether cards that were read are kept in the cache folder.
+    cache: bool,
+    /// Whether only what went wrong is said.
+    quiet: bool,
+    /// The part of the surveys that is built.
+    shard: Option<Shard>,
 }
 
 /// Builds the packs of the surveys that are named.
-pub(super) fn run(library: Option<&PathBuf>, pack: &Pack) -> Ended {
+pub(super) fn run(library: Option<&PathBuf>, pack: &Pack, cache: bool) -> Ended {
+    let (templates, own) = templates::read_with_hash(pack.templates.as_deref())?;
     let order = Order {
         out: &pack.out,
-        templates: templates::read(pack.templates.as_deref())?,
+        templates,
         template_folder: pack.templates.as_deref(),
+        own,
         date: pack.date,
         strict: pack.strict,
         threads: pack.threads.map_or(0, std::num::NonZero::get),
+        force: pack.force,
+        prune: pack.prune,
+        cache,
+        quiet: pack.quiet,
+        shard: pack.shard,
     };
-    let wanted = surveys::wanted(library, &pack.surveys);
-    all(&order, wanted)
+    let stop = Stop::new();
+    let pass = |order: &Order<'_>| all(order, surveys::wanted(library, &pack.surveys), &stop);
+    if !pack.watch {
+        return pass(&order).map(|(report, _)| report);
+    }
+    watch::watch(&stop, || {
+        let (templates, own) = templates::read_with_hash(pack.templates.as_deref())?;
+        pass(&Order { templates, own, ..order })
+    })
 }
 
 /// Builds the packs of every survey in the program's own library.
-pub(super) fn demo(out: &Path) -> Ended {
-    let order =
-        Order { out, templates: templates::read(None)?, template_folder: None, date: None, strict: false, threads: 0 };
-    let opened = open(None)?;
-    let tasks = opened.files.surveys().into_iter().map(|source| Task { source, library: 0, real: None }).collect();
-    all(&order, Wanted { libraries: vec![opened], tasks, report: Report::default() })
+pub(super) fn demo(out: &Path, cache: bool) -> Ended {
+    let (templates, own) = templates::read_with_hash(None)?;
+    let order = Order {
+        out,
+        templates,
+        template_folder: None,
+        own,
+        date: None,
+        strict: false,
+        threads: 0,
+        force: false,
+        prune: false,
+        cache,
+        quiet: false,
+        shard: None,
+    };
+    all(&order, surveys::demo(), &Stop::new()).map(|(report, _)| report)
 }
 
-/// Builds and writes every pack that can be, then the index over them.
-fn all(order: &Order<'_>, wanted: Wanted) -> Ended {
-    let pool = pool(order.threads)?;
+/// One run over many surveys.
+#[derive(Debug)]
+struct Run<'a> {
+    order: &'a Order<'a>,
+    /// What stands for how packs are made: the program, the templates, the date.
+    stands_for: Hash,
+    folder: Folder<'a>,
+    /// The libraries' cards.
+    shelves: Vec<Shelf>,
+    /// The libraries' places in what is kept.
+    libraries: Vec<u32>,
+    /// What is kept.
+    packs: Mutex<Packs>,
+    /// The places of the cards in what is kept, by library and key.
+    places: Mutex<BTreeMap<(u32, String), u32>>,
+    /// The places of gaps in what is kept.
+    gap_places: Mutex<BTreeMap<String, u32>>,
+    stop: &'a Stop,
+    /// When what is kept was last written.
+    kept: Mutex<Instant>,
+}
+
+/// Builds and writes every pack that must be, then the index over them all.
+fn all(order: &Order<'_>, wanted: Wanted, stop: &Stop) -> Passed {
     let Wanted { libraries, tasks, mut report } = wanted;
-    for opened in &libraries {
-        opened.warn(&mut report);
+    if tasks.is_empty() {
+        return Ok((report, false));
     }
-    let tasks: Vec<(&Task, &Opened)> =
-        tasks.iter().filter_map(|task| Some((task, libraries.get(task.library)?))).collect();
-    let checked: Vec<Checked<Option<Survey>>> =
-        pool.install(|| tasks.par_iter().map(|(task, opened)| check::survey(&opened.library, &task.source)).collect());
-    let doubled = doubled(&checked);
-    if checked.iter().any(|c| c.value.is_some()) {
-        write::folder(order.out)?;
-    }
-    let made: Vec<Result<Row, Report>> = pool.install(|| {
-        let together = tasks.par_iter().zip(&checked);
-        together.map(|((task, opened), checked)| one(order, opened, task, checked, &doubled)).collect()
+    let pool = pool(order.threads)?;
+    let run = Run::new(order, &libraries, stop)?;
+    let looked = pool.install(|| run.look(&tasks));
+    let (tasks, looked) = without_cards(tasks, looked, &mut report);
+    let (tasks, looked) = in_shard(order.shard, tasks, looked);
+    let doubled = doubled(&looked);
+    let open = looked.iter().filter(|looked| matches!(looked, Looked::Open { .. })).count();
+    let progress = Progress::new(open, order.quiet);
+    let made: Vec<Made> = pool.install(|| {
+        let together = tasks.par_iter().zip(&looked);
+        together.map(|(task, looked)| run.made(task, looked, &doubled, &progress)).collect()
     });
-    let read = tasks.iter().zip(&checked).zip(&made).filter(|(_, made)| made.is_ok());
-    let read: Vec<(&Opened, &Survey)> =
-        read.filter_map(|(((_, opened), checked), _)| Some((*opened, checked.value.as_ref()?))).collect();
-    let gaps = gaps::view(&read, order.date);
-    Ok(told(order, made, &gaps, report))
+    progress.end();
+    run.shelves.iter().for_each(Shelf::keep);
+    Ok(run.end(&tasks, &looked, made, report))
 }
 
 /// Threads that can work on packs; 0: as many as the machine can.
@@ -98,102 +177,93 @@ pub(super) fn pool(threads: usize) -> Result<rayon::ThreadPool, Report> {
     pool.map_err(|error| Report::machine(format!("error: can't start threads: {error}")))
 }
 
+impl<'a> Run<'a> {
+    fn new(order: &'a Order<'a>, libraries: &[Option<PathBuf>], stop: &'a Stop) -> Result<Self, Report> {
+        let (folder, mut packs) = Folder::new(order.out)?;
+        let place = |root: &Option<PathBuf>| root.as_deref().map(whole).unwrap_or_default();
+        let numbers: Vec<u32> = libraries.iter().map(|root| packs.library(&place(root))).collect();
+        let shelf = |(root, number): (&Option<PathBuf>, &u32)| {
+            let cards = packs.cards.iter().filter(|card| card.library == *number);
+            let before: BTreeMap<String, CardSeen> = cards.map(|card| (card.key.clone(), card.clone())).collect();
+            Shelf::new(root.as_deref(), before, order.cache)
+        };
+        let shelves = libraries.iter().zip(&numbers).map(shelf).collect();
+        let cards = packs.cards.iter().zip(0..).map(|(card, at)| ((card.library, card.key.clone()), at));
+        let places = Mutex::new(cards.collect());
+        let gap_places = Mutex::new(packs.gaps.iter().cloned().zip(0..).collect());
+        let date = order.date.map(|date| date.to_string()).unwrap_or_default();
+        let parts = [("program", &cache::program().to_le_bytes()[..]), ("date", date.as_bytes()), ("own", &order.own)];
+        Ok(Self {
+            order,
+            stands_for: content(parts),
+            folder,
+            shelves,
+            libraries: numbers,
+            packs: Mutex::new(packs),
+            places,
+            gap_places,
+            stop,
+            kept: Mutex::new(Instant::now()),
+        })
+    }
+
+    /// What every survey is.
+    fn look(&self, tasks: &[Task]) -> Vec<Looked> {
+        let packs = lock(&self.packs);
+        let before = Before::new(self, &packs);
+        tasks.par_iter().map(|task| before.look(task)).collect()
+    }
+
+    /// What becomes of a survey.
+    fn made(&self, task: &Task, looked: &Looked, doubled: &BTreeSet<String>, progress: &Progress) -> Made {
+        if let Some(id) = looked.id().filter(|id| doubled.contains(*id)) {
+            let path = task.path.display();
+            let text =
+                format!("error: {path}: another survey of this run has the id {id} too; neither pack was written");
+            return Made::Failed(Report::content(text));
+        }
+        match looked {
+            Looked::Card => Made::Stopped,
+            Looked::Same { id, .. } => Made::Same(id.clone()),
+            Looked::Open { .. } if self.stop.is_asked() => Made::Stopped,
+            Looked::Open { .. } => {
+                let made = self.one(task);
+                self.keep_now_and_then();
+                progress.step();
+                made
+            }
+        }
+    }
+}
+
+/// The absolute path of a library.
+fn whole(root: &Path) -> String {
+    std::fs::canonicalize(root).unwrap_or_else(|_| root.to_path_buf()).to_string_lossy().into_owned()
+}
+
+/// The surveys among the files that were named. A folder with cards alone holds none.
+fn without_cards(tasks: Vec<Task>, looked: Vec<Looked>, report: &mut Report) -> (Vec<Task>, Vec<Looked>) {
+    let folders: BTreeSet<PathBuf> = tasks.iter().filter_map(|task| task.folder.clone()).collect();
+    let (tasks, looked): (Vec<Task>, Vec<Looked>) =
+        tasks.into_iter().zip(looked).filter(|(_, looked)| !matches!(looked, Looked::Card)).unzip();
+    for folder in folders {
+        if !tasks.iter().any(|task| task.folder.as_ref() == Some(&folder)) {
+            let none = surveys::none_in(&folder);
+            report.say(none.err, none.outcome);
+        }
+    }
+    (tasks, looked)
+}
+
+/// The surveys of one part; one whose id can't be told goes by its file's name.
+fn in_shard(shard: Option<Shard>, tasks: Vec<Task>, looked: Vec<Looked>) -> (Vec<Task>, Vec<Looked>) {
+    let has = |(task, looked): &(Task, Looked)| shard.is_none_or(|shard| shard.has(looked.id().unwrap_or(task.stem())));
+    tasks.into_iter().zip(looked).filter(has).unzip()
+}
+
 /// The ids that more than one survey of the run has.
-fn doubled(checked: &[Checked<Option<Survey>>]) -> BTreeMap<String, usize> {
-    let mut ids: BTreeMap<String, usize> = BTreeMap::new();
-    for survey in checked.iter().filter_map(|c| c.value.as_ref()) {
-        *ids.entry(survey.survey.clone()).or_default() += 1;
-    }
-    ids.retain(|_, count| *count > 1);
-    ids
-}
-
-/// One survey's pack, built and written.
-fn one(
-    order: &Order<'_>,
-    opened: &Opened,
-    task: &Task,
-    checked: &Checked<Option<Survey>>,
-    doubled: &BTreeMap<String, usize>,
-) -> Result<Row, Report> {
-    let Some(survey) = &checked.value else { return Err(not_read(task, &checked.faults)) };
-    let id = &survey.survey;
-    let path = &task.source.path;
-    if doubled.contains_key(id) {
-        let text = format!("error: {path}: another survey of this run has the id {id} too; neither pack was written");
-        return Err(Report::content(text));
-    }
-    if !is_id(id) {
-        return Err(Report::content(format!("error: {path}: \"{id}\" is no id, so it names no folder")));
-    }
-    let Pages { files, row } =
-        build::build(order, opened, survey).map_err(|text| Report::content(format!("error: {path}: {text}")))?;
-    let failed = |error| Report::machine(format!("error: can't write {}: {error}", order.out.join(id).display()));
-    write::pack(order.out, id, &files).map_err(failed)?;
-    Ok(row)
-}
-
-/// A survey that could not be read, its faults drawn.
-fn not_read(task: &Task, faults: &[Fault]) -> Report {
-    let mut report = Report::content(faults.iter().map(|fault| draw(fault, false) + "\n").collect::<String>());
-    let is_refused = task.source.bytes.is_err() && task.real.as_deref().is_some_and(cannot_read);
-    let outcome = if is_refused { Outcome::Machine } else { Outcome::Content };
-    report.say(format!("error: {}: no pack, for {}", task.source.path, counted(faults.len(), "fault")), outcome);
-    report
-}
-
-/// What is said at the end: a line for each pack, then where to look.
-fn told(order: &Order<'_>, made: Vec<Result<Row, Report>>, gaps: &GapsView, mut report: Report) -> Report {
-    let mut rows = Vec::new();
-    for result in made {
-        match result {
-            Ok(row) => rows.push(row),
-            Err(failed) => report.say(failed.err, failed.outcome),
-        }
-    }
-    if rows.is_empty() {
-        return report;
-    }
-    let widest = rows.iter().map(|row| row.survey.len()).max().unwrap_or(0);
-    for row in &rows {
-        let first = if row.ready { String::new() } else { format!("  {}", why(row)) };
-        let line = format!("{:<9}  {:<widest$}{first}", row.state, row.survey);
-        report.out.push_str(line.trim_end());
-        report.out.push('\n');
-    }
-    if order.strict && rows.iter().any(|row| !row.ready) {
-        report.say("", Outcome::Content);
-    }
-    index(order, &rows, gaps, &mut report);
-    report
-}
-
-/// Why a pack is not ready, as far as a line goes.
-fn why(row: &Row) -> String {
-    let first = row.first.lines().next().unwrap_or_default();
-    let short: String = first.chars().take(100).collect();
-    let dots = if short.len() < first.len() { " …" } else { "" };
-    format!("{}: {short}{dots}", counted(row.blockers, "blocker"))
-}
-
-/// Writes the index, with the page of what is not known that it leads to, and says where it is.
-fn index(order: &Order<'_>, rows: &[Row], gaps: &GapsView, report: &mut Report) {
-    let pages = render::gaps(gaps, &order.templates).and_then(|gaps_page| {
-        Ok([("gaps.html", gaps_page), ("index.html", render::index(rows, gaps.count, &order.templates)?)])
-    });
-    let pages = match pages {
-        Ok(pages) => pages,
-        Err(fault) => {
-            return report.say(format!("error: {}", templates::told(&fault, order.template_folder)), Outcome::Content);
-        }
-    };
-    for (name, bytes) in pages {
-        if let Err(error) = write::file(order.out, name, &bytes) {
-            let path = order.out.join(name);
-            return report.say(format!("error: can't write {}: {error}", path.display()), Outcome::Machine);
-        }
-    }
-    let packs = counted(rows.len(), "pack");
-    let path = order.out.join("index.html");
-    let _ = writeln!(report.out, "{packs} written. Open {} in a browser.", path.display());
+fn doubled(looked: &[Looked]) -> BTreeSet<String> {
+    let mut seen = BTreeSet::new();
+    let ids = looked.iter().filter_map(Looked::id);
+    ids.filter(|id| !seen.insert(id.to_string())).map(str::to_string).collect()
 }

@@ -1,10 +1,10 @@
-//! Which surveys were asked for: files, folders, ids of the library.
+//! Which surveys were asked for: files, folders, ids of the library. None of them is read here.
 
-use super::super::check::yaml_files;
-use super::super::open::{Opened, open};
+use super::super::open::open_root;
 use super::super::place::{folder_for, is_library, library_of_survey};
 use super::super::report::Report;
-use crate::source::SourceFile;
+use crate::check;
+use crate::source::{Files, SourceFile, ends_in_yaml};
 use crate::wording::all_nearest;
 use std::collections::BTreeSet;
 use std::fs;
@@ -13,18 +13,52 @@ use std::path::{Path, PathBuf};
 /// One survey to make a pack of.
 #[derive(Debug)]
 pub(in crate::cli) struct Task {
-    /// Its file.
-    pub(in crate::cli) source: SourceFile,
+    /// Its file, as the user names it.
+    pub(in crate::cli) path: PathBuf,
     /// Which of the libraries it is read against.
     pub(in crate::cli) library: usize,
-    /// Where it is on disk.
+    /// Where it is on disk; `None`: it is inside the program.
     pub(in crate::cli) real: Option<PathBuf>,
+    /// Whether it lies in a library's `surveys` folder.
+    in_library: bool,
+    /// The folder that was named, in which it was found.
+    pub(super) folder: Option<PathBuf>,
+    /// What is inside the program.
+    embedded: Option<SourceFile>,
+}
+
+impl Task {
+    /// A survey that is inside the program.
+    fn embedded(source: SourceFile, library: usize) -> Self {
+        let path = PathBuf::from(&source.path);
+        Self { path, library, real: None, in_library: true, folder: None, embedded: Some(source) }
+    }
+
+    /// Reads it.
+    pub(in crate::cli) fn read(&self) -> SourceFile {
+        self.embedded.clone().unwrap_or_else(|| {
+            let mut source = SourceFile::read(&self.path);
+            source.in_library = self.in_library;
+            source
+        })
+    }
+
+    /// Its absolute path as kept beside its pack; empty for one that has none or none that is text.
+    pub(super) fn place(&self) -> &str {
+        self.real.as_deref().and_then(Path::to_str).unwrap_or_default()
+    }
+
+    /// Its file's name without the ending.
+    pub(super) fn stem(&self) -> &str {
+        self.path.file_stem().and_then(|stem| stem.to_str()).unwrap_or_default()
+    }
 }
 
 /// The surveys that were asked for, in order, and what could not be found.
 #[derive(Debug, Default)]
 pub(in crate::cli) struct Wanted {
-    pub(in crate::cli) libraries: Vec<Opened>,
+    /// The libraries' folders; `None`: the demo library inside the program.
+    pub(in crate::cli) libraries: Vec<Option<PathBuf>>,
     pub(in crate::cli) tasks: Vec<Task>,
     pub(in crate::cli) report: Report,
 }
@@ -43,6 +77,12 @@ pub(in crate::cli) fn wanted(library: Option<&PathBuf>, named: &[PathBuf]) -> Wa
     wanted
 }
 
+/// The surveys inside the program.
+pub(super) fn demo() -> Wanted {
+    let tasks = Files::embedded().surveys().into_iter().map(|source| Task::embedded(source, 0)).collect();
+    Wanted { libraries: vec![None], tasks, report: Report::default() }
+}
+
 impl Wanted {
     fn add(&mut self, library: Option<&PathBuf>, path: &Path) -> Result<(), Report> {
         if fs::symlink_metadata(path).is_err() && is_word(path) {
@@ -51,50 +91,101 @@ impl Wanted {
         fs::metadata(path)
             .map_err(|error| Report::machine(format!("error: can't read {}: {error}", path.display())))?;
         let folder = if path.is_dir() && is_library(path) { path.join("surveys") } else { path.to_path_buf() };
-        let at = self.library(library.cloned().or_else(|| library_of_survey(&folder)))?;
-        let files = yaml_files(&folder)?;
-        let before = self.tasks.len();
-        for file in files {
-            let mut source = SourceFile::read(&file);
-            if path.is_dir() && is_card(&source) {
-                continue;
-            }
-            source.in_library = library_of_survey(&file).is_some();
-            self.tasks.push(Task { source, library: at, real: Some(fs::canonicalize(&file).unwrap_or(file)) });
+        let around = library_of_survey(&folder);
+        let in_library = around.is_some();
+        let at = self.library(library.cloned().or(around))?;
+        if !folder.is_dir() {
+            let real = Some(real(&folder));
+            self.tasks.push(Task { path: folder, library: at, real, in_library, folder: None, embedded: None });
+            return Ok(());
         }
-        if self.tasks.len() == before {
-            return Err(Report::content(format!("error: there is no survey in {}", folder.display())));
+        let files = surveys_in(&folder)?;
+        if files.is_empty() {
+            return Err(none_in(&folder));
         }
+        let of_folder = |(path, real)| Task {
+            path,
+            library: at,
+            real: Some(real),
+            in_library,
+            folder: Some(folder.clone()),
+            embedded: None,
+        };
+        self.tasks.extend(files.into_iter().map(of_folder));
         Ok(())
     }
 
     /// A survey of the library, by its id.
     fn by_id(&mut self, library: Option<&PathBuf>, id: &str) -> Result<(), Report> {
         let at = self.library(library.cloned())?;
-        let Some(opened) = self.libraries.get(at) else { return Ok(()) };
-        let place = format!("surveys/{id}.yaml");
-        let shown = opened.files.shown(&place);
-        let surveys = opened.files.surveys();
-        if let Some(source) = surveys.iter().find(|source| source.path == shown).cloned() {
-            let real = opened.root.as_ref().map(|root| root.join(&place));
-            let real = real.map(|path| fs::canonicalize(&path).unwrap_or(path));
-            self.tasks.push(Task { source, library: at, real });
+        let surveys = match library {
+            None => Files::embedded().surveys(),
+            Some(root) => Files::some(root, [format!("surveys/{id}.yaml")]).surveys(),
+        };
+        let stem =
+            |source: &SourceFile| Path::new(&source.path).file_stem().map(|stem| stem.to_string_lossy().into_owned());
+        if let Some(source) = surveys.into_iter().find(|source| stem(source).as_deref() == Some(id)) {
+            let task = if library.is_none() {
+                Task::embedded(source, at)
+            } else {
+                let path = PathBuf::from(source.path);
+                let real = Some(real(&path));
+                Task { path, library: at, real, in_library: true, folder: None, embedded: None }
+            };
+            self.tasks.push(task);
             return Ok(());
         }
-        let ids = opened.files.files.keys().filter_map(|path| path.strip_prefix("surveys/")?.strip_suffix(".yaml"));
-        let near = all_nearest(id, ids);
+        let ids: Vec<String> = match library {
+            None => Files::embedded().surveys().iter().filter_map(stem).collect(),
+            Some(root) => surveys_in(&root.join("surveys"))
+                .unwrap_or_default()
+                .iter()
+                .filter_map(|(path, _)| path.file_stem().map(|stem| stem.to_string_lossy().into_owned()))
+                .collect(),
+        };
+        let near = all_nearest(id, ids.iter().map(String::as_str));
         let hint = if near.is_empty() { String::new() } else { format!("\nDid you mean {}?", near.join(", or ")) };
         Err(Report::content(format!("error: there is no file and no survey of the library called \"{id}\"{hint}")))
     }
 
     /// Where the library of this folder is in the list, opened if it is new.
     fn library(&mut self, root: Option<PathBuf>) -> Result<usize, Report> {
-        if let Some(at) = self.libraries.iter().position(|opened| opened.root == root) {
+        if let Some(at) = self.libraries.iter().position(|known| *known == root) {
             return Ok(at);
         }
-        self.libraries.push(open(root)?);
+        open_root(root.as_deref())?;
+        self.libraries.push(root);
         Ok(self.libraries.len() - 1)
     }
+}
+
+/// That a folder holds no survey.
+pub(super) fn none_in(folder: &Path) -> Report {
+    Report::content(format!("error: there is no survey in {}", folder.display()))
+}
+
+/// The YAML files of a folder, sorted, each with where it is on disk. Only links are followed one by one.
+fn surveys_in(folder: &Path) -> Result<Vec<(PathBuf, PathBuf)>, Report> {
+    let failed = |error| Report::machine(format!("error: can't look into {}: {error}", folder.display()));
+    let whole = fs::canonicalize(folder).map_err(failed)?;
+    let mut files = Vec::new();
+    for entry in fs::read_dir(folder).map_err(failed)? {
+        let entry = entry.map_err(failed)?;
+        let name = entry.file_name();
+        if ends_in_yaml(&name.to_string_lossy()) {
+            let path = folder.join(&name);
+            let is_link = entry.file_type().is_ok_and(|kind| kind.is_symlink());
+            let real = if is_link { real(&path) } else { whole.join(&name) };
+            files.push((path, real));
+        }
+    }
+    files.sort();
+    Ok(files)
+}
+
+/// Where a file really is.
+fn real(path: &Path) -> PathBuf {
+    fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf())
 }
 
 /// Whether a name could be an id: one word, no folders, no ending.
@@ -103,7 +194,20 @@ fn is_word(path: &Path) -> bool {
 }
 
 /// Whether a file of a folder is a card, which makes no pack.
-fn is_card(source: &SourceFile) -> bool {
-    let text = source.bytes.as_ref().ok().and_then(|bytes| std::str::from_utf8(bytes).ok());
-    text.and_then(folder_for).is_some()
+pub(super) fn is_card(source: &SourceFile) -> bool {
+    text(source).and_then(folder_for).is_some()
+}
+
+/// The id that a survey gives itself, where it can be told.
+pub(super) fn id_of(source: &SourceFile) -> Option<String> {
+    let mut lines = text(source)?.lines().filter_map(|line| line.strip_prefix("survey:"));
+    match (lines.next().map(str::trim), lines.next()) {
+        // A plain word needs no reader.
+        (Some(id), None) if super::super::id::is_id(id) => Some(id.to_string()),
+        _ => check::read_survey(source).ok()?.id().map(str::to_string),
+    }
+}
+
+fn text(source: &SourceFile) -> Option<&str> {
+    std::str::from_utf8(source.bytes.as_ref().ok()?).ok()
 }

@@ -2,6 +2,7 @@
 
 use super::super::report::Report;
 use crate::render::{TemplateFault, Templates};
+use crate::store::{Hash, content};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
@@ -11,11 +12,22 @@ use std::path::Path;
 /// # Errors
 /// When the folder or a file can't be read, or a template has a fault.
 pub(in crate::cli) fn read(folder: Option<&Path>) -> Result<Templates, Report> {
+    read_with_hash(folder).map(|(templates, _)| templates)
+}
+
+/// The same, with what stands for the content of the user's own.
+///
+/// # Errors
+/// The same.
+pub(super) fn read_with_hash(folder: Option<&Path>) -> Result<(Templates, Hash), Report> {
     let others = match folder {
         Some(folder) => files(folder)?,
         None => BTreeMap::new(),
     };
-    Templates::with(&others).map_err(|fault| Report::content(format!("error: {}", told(&fault, folder))))
+    let hash = content(others.iter().map(|(name, text)| (name.as_str(), text.as_bytes())));
+    let templates = Templates::with(&others);
+    let templates = templates.map_err(|fault| Report::content(format!("error: {}", told(&fault, folder))))?;
+    Ok((templates, hash))
 }
 
 /// A fault with the file named as the user would name it.

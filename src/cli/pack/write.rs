@@ -1,73 +1,86 @@
-//! Writes packs so that none is ever half there: everything is written beside, in a folder of its own, and renamed.
+//! Writes packs so that none is ever half new: everything is written elsewhere on the same disk, in a folder of its own,
+//! and takes its place at one moment.
 
 use super::super::report::Report;
 use crate::pack::pictures;
+use crate::store;
 use std::collections::BTreeMap;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::time::SystemTime;
 use tempfile::TempDir;
 
 /// The folders of a pack, each with how the names of our files in it begin and end. What else is in them is the user's.
 const FOLDERS: [(&str, &str, &str); 2] = [("drawings", "", ".svg"), (pictures::FOLDER, pictures::OURS, "")];
 
-/// Makes the folder for all packs.
+/// Makes the folder for all that is written.
 ///
 /// # Errors
 /// When it can't be made, or nothing can be written into it.
 pub(in crate::cli) fn folder(out: &Path) -> Result<(), Report> {
-    let failed = |error: io::Error| {
-        let hint = if out.is_file() { ": this is a file, where a folder is due" } else { "" };
-        Report::machine(format!("error: can't write into {}{hint}: {error}", out.display()))
-    };
+    let failed = |error: io::Error| cannot_write(out, &error);
     fs::create_dir_all(out).map_err(failed)?;
     beside(out).map(drop).map_err(failed)
 }
 
-/// Puts a pack's files into the folder `id` below `out`. Files that are not the pack's stay where they are.
+/// That nothing can be written into a folder.
+pub(super) fn cannot_write(out: &Path, error: &io::Error) -> Report {
+    let hint = if out.is_file() { ": this is a file, where a folder is due" } else { "" };
+    Report::machine(format!("error: can't write into {}{hint}: {error}", out.display()))
+}
+
+/// Puts files into the folder `id` below `out`, as [`put`] does.
+///
+/// # Errors
+/// The same.
+pub(in crate::cli) fn pack(out: &Path, id: &str, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
+    let beside = beside(out)?;
+    put(&out.join(id), &beside.path().join("new"), &beside.path().join("old"), files)
+}
+
+/// Puts a pack's files into the folder `target`. They are written at `new`, which must not exist, and `aside` is where
+/// the old pack may lie for a moment, both on the same disk. Files that are not the pack's stay where they are.
 ///
 /// # Errors
 /// When the disk is full, the folder can't be written, or a file is in the way; an old pack is then still whole.
-pub(in crate::cli) fn pack(out: &Path, id: &str, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
-    let target = real(&out.join(id))?;
-    let beside = beside(target.parent().unwrap_or(out))?;
-    let new = beside.path().join("new");
-    fs::create_dir(&new)?;
-    for (name, bytes) in files {
-        let path = new.join(name);
-        if let Some(folder) = path.parent() {
-            fs::create_dir_all(folder)?;
-        }
-        write(&path, bytes)?;
+pub(super) fn put(target: &Path, new: &Path, aside: &Path, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
+    let Ok(about) = fs::symlink_metadata(target) else {
+        return made(new, files).and_then(|()| fs::rename(new, target)).inspect_err(|_| drop(fs::remove_dir_all(new)));
+    };
+    if about.is_symlink() {
+        // What a link names may lie on another disk: the pack is made there.
+        let real = fs::canonicalize(target)?;
+        let beside = beside(real.parent().unwrap_or(&real))?;
+        return put(&real, &beside.path().join("new"), &beside.path().join("old"), files);
     }
-    if fs::symlink_metadata(&target).is_err() {
-        return fs::rename(&new, &target);
+    if !about.is_dir() {
+        return Err(io::Error::new(io::ErrorKind::AlreadyExists, "a file is in the way of the pack's folder"));
     }
-    let old = beside.path().join("old");
-    fs::rename(&target, &old)?;
-    if let Err(error) = fs::rename(&new, &target) {
-        // The old pack goes back; should that fail too, it stays beside instead of being cleared away.
-        if fs::rename(&old, &target).is_err() {
-            let _ = beside.keep();
-        }
-        return Err(error);
-    }
-    if let Err(error) = keep_others(&old, &target, files) {
-        let kept = beside.keep();
-        return Err(io::Error::new(error.kind(), format!("{error}; files of yours are now in {}", kept.display())));
-    }
-    Ok(())
+    let exchanged = made(new, files)
+        .and_then(|()| keep_others(target, new, files))
+        .and_then(|()| fs::set_permissions(new, about.permissions()))
+        .and_then(|()| store::exchange(new, target, aside));
+    // At `new` is now the old pack, every file of it that is not ours linked into the new one; or what failed.
+    let cleared = fs::remove_dir_all(new);
+    exchanged.and(cleared)
 }
 
 /// Writes one file of `out` whole.
 ///
 /// # Errors
 /// When the disk is full or the file can't be replaced.
-pub(in crate::cli) fn file(out: &Path, name: &str, bytes: &[u8]) -> io::Result<()> {
+pub(super) fn file(target: &Path, new: &Path, bytes: &[u8]) -> io::Result<()> {
+    write(new, bytes).and_then(|()| fs::rename(new, target)).inspect_err(|_| drop(fs::remove_file(new)))
+}
+
+/// The same for a folder that is not one of packs.
+///
+/// # Errors
+/// The same.
+pub(in crate::cli) fn lone(out: &Path, name: &str, bytes: &[u8]) -> io::Result<()> {
     let beside = beside(out)?;
-    let new = beside.path().join(name);
-    write(&new, bytes)?;
-    fs::rename(&new, out.join(name))
+    file(&out.join(name), &beside.path().join(name), bytes)
 }
 
 /// A folder of our own on the same disk, cleared away when it is dropped.
@@ -75,51 +88,74 @@ fn beside(folder: &Path) -> io::Result<TempDir> {
     tempfile::Builder::new().prefix(".wirelore-").tempdir_in(folder)
 }
 
-/// Where a pack's folder really is: a link to a folder is followed, a file is refused.
-fn real(target: &Path) -> io::Result<PathBuf> {
-    if fs::symlink_metadata(target).is_err() {
-        return Ok(target.to_path_buf());
+/// Writes the files into a new folder.
+fn made(new: &Path, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
+    fs::create_dir(new)?;
+    let mut folder = PathBuf::new();
+    for (name, bytes) in files {
+        let path = new.join(name);
+        if let Some(within) = path.parent().filter(|within| *within != new && *within != folder) {
+            fs::create_dir_all(within)?;
+            folder = within.to_path_buf();
+        }
+        write(&path, bytes)?;
     }
-    let real = fs::canonicalize(target)?;
-    if !real.is_dir() {
-        return Err(io::Error::new(io::ErrorKind::AlreadyExists, "a file is in the way of the pack's folder"));
-    }
-    Ok(real)
+    Ok(())
 }
 
 fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut file = fs::File::create(path)?;
     file.write_all(bytes)?;
-    // A disk may say that it is full only when the bytes are really put down.
-    file.sync_all()
+    file.set_modified(SystemTime::now() - store::BACK)?;
+    // Elsewhere it is put down with all others, when the run ends.
+    if cfg!(target_os = "linux") { Ok(()) } else { file.sync_all() }
 }
 
-/// Moves what is not the pack's own from the old folder to the new one: photographs, a signed sheet.
+/// Links what is not the pack's own into the new folder too: photographs, a signed sheet. A drawing that a pack no longer
+/// has is the pack's own.
 fn keep_others(old: &Path, new: &Path, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
     for entry in fs::read_dir(old)? {
-        let name = entry?.file_name();
+        let entry = entry?;
+        let name = entry.file_name();
         let is_ours = name.to_str().is_some_and(|name| files.contains_key(name));
-        let folder = FOLDERS.iter().find(|(folder, ..)| name == *folder && old.join(&name).is_dir());
+        let folder = FOLDERS.iter().find(|(folder, ..)| name == *folder && entry.file_type().is_ok_and(|t| t.is_dir()));
         if let Some((folder, begins, ends)) = folder {
-            keep_beside_ours(&old.join(folder), &new.join(folder), |name| {
+            keep_beside_ours(&entry.path(), &new.join(folder), |name| {
                 name.starts_with(begins) && name.ends_with(ends)
             })?;
         } else if !is_ours {
-            fs::rename(old.join(&name), new.join(&name))?;
+            link(&entry.path(), &new.join(&name))?;
         }
     }
     Ok(())
 }
 
-/// Moves what is the user's out of an old folder of ours: a drawing that a pack no longer has must not stay, nor a picture
+/// Links what is the user's of an old folder of ours into the new one: a drawing that a pack no longer has must not stay, nor a picture
 /// that was taken out of the library.
 fn keep_beside_ours(old: &Path, new: &Path, is_ours: impl Fn(&str) -> bool) -> io::Result<()> {
     for entry in fs::read_dir(old)? {
         let name = entry?.file_name();
         if !name.to_str().is_some_and(&is_ours) {
             fs::create_dir_all(new)?;
-            fs::rename(old.join(&name), new.join(&name))?;
+            link(&old.join(&name), &new.join(&name))?;
         }
     }
     Ok(())
+}
+
+/// The same file under a second name; a folder with all that is in it. Where a disk knows no second names, a copy.
+fn link(from: &Path, to: &Path) -> io::Result<()> {
+    let about = fs::symlink_metadata(from)?;
+    if about.is_dir() {
+        fs::create_dir(to)?;
+        for entry in fs::read_dir(from)? {
+            let name = entry?.file_name();
+            link(&from.join(&name), &to.join(&name))?;
+        }
+        return fs::set_permissions(to, about.permissions());
+    }
+    match fs::hard_link(from, to) {
+        Err(_) if about.is_file() => fs::copy(from, to).map(drop),
+        result => result,
+    }
 }

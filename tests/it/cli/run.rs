@@ -95,3 +95,13 @@ pub(super) fn names(dir: &Path) -> Vec<String> {
     names.sort();
     names
 }
+
+/// The names of the packs in a folder of packs, sorted.
+pub(super) fn pack_names(out: &Path) -> Vec<String> {
+    names(out).into_iter().filter(|name| !name.starts_with('.') && out.join(name).is_dir()).collect()
+}
+
+/// Every file of a folder of packs but what the program keeps there for itself.
+pub(super) fn packs(dir: &Path) -> Vec<(PathBuf, Vec<u8>)> {
+    files(dir).into_iter().filter(|(path, _)| !path.starts_with(".wirelore")).collect()
+}

@@ -1,0 +1,177 @@
+//! `pack` that is killed, asked to end, or out of disk: the next run goes on from there, and the end is the same.
+
+use super::run::{folder, library, names, pack_names, packs, program, ran};
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Stdio};
+use std::thread;
+use std::time::{Duration, Instant};
+
+/// So many surveys there are to be cut short.
+const SURVEYS: usize = 60;
+
+/// A library with many surveys: those of the demo library, again and again under other ids.
+fn many(count: usize) -> (tempfile::TempDir, Vec<(std::path::PathBuf, Vec<u8>)>) {
+    let (dir, library) = library();
+    let surveys = names(&library.join("surveys"));
+    fs::create_dir(dir.path().join("jobs")).expect("a folder");
+    for at in 0..count {
+        let name = &surveys[at % surveys.len()];
+        let text = fs::read_to_string(library.join("surveys").join(name)).expect("a survey");
+        let id = name.trim_end_matches(".yaml");
+        let new = text.replacen(&format!("survey: {id}"), &format!("survey: {id}-{at}"), 1);
+        fs::write(dir.path().join("jobs").join(format!("{id}-{at}.yaml")), new).expect("written");
+    }
+    let done = pack(dir.path(), "whole").output().expect("it runs");
+    assert!(done.status.success());
+    let whole = packs(&dir.path().join("whole"));
+    fs::remove_dir_all(dir.path().join("whole")).expect("removed");
+    (dir, whole)
+}
+
+fn pack(dir: &Path, out: &str) -> Command {
+    let mut command = program(dir);
+    command.args(["--library", "library", "pack", "jobs", "-o", out]);
+    command.stdout(Stdio::null()).stderr(Stdio::piped());
+    command
+}
+
+/// Every pack that lies there is whole and one of those that should.
+fn all_whole(out: &Path, whole: &[(std::path::PathBuf, Vec<u8>)]) {
+    let of_pack = |id: &str| whole.iter().filter(|(path, _)| path.starts_with(id)).count();
+    for id in &pack_names(out) {
+        let files = packs(&out.join(id));
+        assert_eq!(files.len(), of_pack(id), "{id}");
+        for (path, bytes) in files {
+            let place = Path::new(id).join(path);
+            assert!(
+                whole.iter().any(|(path, right)| *path == place && *right == bytes),
+                "{} is half new",
+                place.display()
+            );
+        }
+    }
+}
+
+/// `WIRELORE_KILLS=500 cargo test --test it packs_cut` kills as many.
+#[test]
+fn killed_at_any_moment_the_next_run_goes_on_and_nothing_is_half_new() {
+    let kills = std::env::var("WIRELORE_KILLS").ok().and_then(|kills| kills.parse().ok()).unwrap_or(6_u64);
+    let surveys = if kills > 100 { 2000 } else { SURVEYS };
+    let (dir, whole) = many(surveys);
+    let out = dir.path().join("out");
+    let begun = Instant::now();
+    assert!(pack(dir.path(), "out").status().expect("it runs").success());
+    let span = u64::try_from(begun.elapsed().as_millis()).unwrap_or(1000).max(10);
+    fs::remove_dir_all(&out).expect("removed");
+    let mut luck = 12345_u64;
+    for kill in 0..kills {
+        luck = luck.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        let mut child = pack(dir.path(), "out").spawn().expect("it starts");
+        thread::sleep(Duration::from_millis((luck >> 33) % span));
+        child.kill().expect("it can be killed");
+        child.wait().expect("it ends");
+        if out.exists() {
+            all_whole(&out, &whole);
+        }
+        // Some are killed again before a run comes to its end.
+        if kill % 3 == 2 {
+            let ended = pack(dir.path(), "out").output().expect("it runs");
+            assert!(ended.status.success(), "{}", String::from_utf8_lossy(&ended.stderr));
+            assert!(packs(&out) == whole, "after kill {kill}");
+            assert!(names(&out.join(".wirelore/work")).is_empty());
+            fs::remove_dir_all(&out).expect("removed");
+        }
+    }
+    assert!(pack(dir.path(), "out").status().expect("it runs").success());
+    assert!(packs(&out) == whole);
+}
+
+/// A new version of every pack takes the place of the old one: a kill leaves each of them old or new.
+#[test]
+fn killed_while_packs_are_replaced_each_is_old_or_new_and_files_of_the_users_stay() {
+    let (dir, whole) = many(SURVEYS);
+    let out = dir.path().join("out");
+    assert!(pack(dir.path(), "out").status().expect("it runs").success());
+    let ids: Vec<String> = pack_names(&out);
+    for id in &ids {
+        fs::write(out.join(id).join("photo.jpg"), id).expect("written");
+    }
+    for wait in [5, 40, 90, 150, 220, 300] {
+        let mut child = pack(dir.path(), "out").args(["--date", "2031-05-06"]).spawn().expect("it starts");
+        thread::sleep(Duration::from_millis(wait));
+        child.kill().expect("it can be killed");
+        child.wait().expect("it ends");
+        for id in &ids {
+            assert_eq!(fs::read_to_string(out.join(id).join("photo.jpg")).expect("it stays"), *id);
+            let read = |name: &str| fs::read_to_string(out.join(id).join(name)).expect("a pack");
+            let (page, text) = (read("pack.html"), read("pack.md"));
+            assert_eq!(page.contains("2031-05-06"), text.contains("2031-05-06"), "{id} is half new");
+        }
+    }
+    assert!(pack(dir.path(), "out").status().expect("it runs").success());
+    for id in &ids {
+        fs::remove_file(out.join(id).join("photo.jpg")).expect("it stays");
+    }
+    assert!(packs(&out) == whole);
+}
+
+#[test]
+#[cfg(unix)]
+fn asked_to_end_it_says_how_far_it_went() {
+    let (dir, whole) = many(SURVEYS);
+    let mut child = pack(dir.path(), "out").arg("--threads").arg("1").spawn().expect("it starts");
+    let out = dir.path().join("out");
+    let begun = Instant::now();
+    while begun.elapsed() < Duration::from_secs(20) && (!out.exists() || names(&out).len() < 4) {
+        thread::sleep(Duration::from_millis(2));
+    }
+    let asked = Command::new("kill").args(["-INT", &child.id().to_string()]).status();
+    assert!(asked.is_ok_and(|status| status.success()));
+    let ended = child.wait().expect("it ends");
+    let mut said = String::new();
+    std::io::Read::read_to_string(&mut child.stderr.take().expect("a pipe"), &mut said).expect("it is read");
+    assert_eq!(ended.code(), Some(130), "{said}");
+    assert!(said.contains("interrupted: ") && said.contains("of 60 packs are done; the next run goes on"), "{said}");
+    all_whole(&out, &whole);
+    let built = pack_names(&out).len();
+    let next = pack(dir.path(), "out").stdout(Stdio::piped()).output().expect("it runs");
+    let next = ran(&next).ends(0);
+    assert!(next.out.contains(&format!("{} built, {built} unchanged", SURVEYS - built)), "{built} {next:?}");
+    assert!(packs(&out) == whole);
+}
+
+/// A disk that fills up, and gets room: a small tmpfs, where mounting works.
+#[test]
+#[cfg(target_os = "linux")]
+fn a_full_disk_is_said_once_and_the_next_run_goes_on() {
+    let (dir, whole) = many(SURVEYS);
+    let disk = folder();
+    let at = disk.path().to_string_lossy().into_owned();
+    let mount = |options: &str| {
+        let done = Command::new("mount").args(["-t", "tmpfs", "-o", options, "tmpfs", &at]).output();
+        done.is_ok_and(|output| output.status.success())
+    };
+    if !mount("size=6m") {
+        eprintln!("skipped: a tmpfs can't be mounted here");
+        return;
+    }
+    let out = disk.path().join("out");
+    let mut full = Vec::new();
+    for size in ["size=6m", "size=7m", "size=9m"] {
+        mount(&format!("remount,{size}"));
+        full.push(ran(&pack(dir.path(), &out.to_string_lossy()).output().expect("it runs")));
+        all_whole(&out, &whole);
+    }
+    mount("remount,size=1g");
+    let last = ran(&pack(dir.path(), &out.to_string_lossy()).output().expect("it runs"));
+    let end = packs(&out);
+    let unmounted = Command::new("umount").arg(&at).status();
+    for full in full {
+        let full = full.ends(2);
+        assert_eq!(full.err.matches("the disk is full").count(), 1, "{full:?}");
+    }
+    last.ends(0);
+    assert!(end == whole);
+    assert!(unmounted.is_ok_and(|status| status.success()));
+}
