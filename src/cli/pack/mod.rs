@@ -23,6 +23,7 @@ pub(super) mod write;
 
 use super::args::Pack;
 use super::cache;
+use super::open::cannot_open;
 use super::report::{Ended, Outcome, Report};
 use crate::render::Templates;
 use crate::store::{CardSeen, Hash, Packs, Seen, content};
@@ -182,12 +183,13 @@ impl<'a> Run<'a> {
         let (folder, mut packs) = Folder::new(order.out)?;
         let place = |root: &Option<PathBuf>| root.as_deref().map(whole).unwrap_or_default();
         let numbers: Vec<u32> = libraries.iter().map(|root| packs.library(&place(root))).collect();
-        let shelf = |(root, number): (&Option<PathBuf>, &u32)| {
+        let mut shelves = Vec::new();
+        for (root, number) in libraries.iter().zip(&numbers) {
             let cards = packs.cards.iter().filter(|card| card.library == *number);
             let before: BTreeMap<String, CardSeen> = cards.map(|card| (card.key.clone(), card.clone())).collect();
-            Shelf::new(root.as_deref(), before, order.cache)
-        };
-        let shelves = libraries.iter().zip(&numbers).map(shelf).collect();
+            let opened = Shelf::new(root.as_deref(), before, order.cache);
+            shelves.push(opened.map_err(|error| cannot_open(root.as_deref().unwrap_or(Path::new("")), &error))?);
+        }
         let cards = packs.cards.iter().zip(0..).map(|(card, at)| ((card.library, card.key.clone()), at));
         let places = Mutex::new(cards.collect());
         let gap_places = Mutex::new(packs.gaps.iter().cloned().zip(0..).collect());

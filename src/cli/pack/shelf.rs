@@ -11,6 +11,7 @@ use crate::source::Files;
 use crate::store::{CardSeen, Cards, Hash, Place, Root, Seen, card_bytes, card_of, content};
 use std::collections::BTreeMap;
 use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
@@ -62,11 +63,15 @@ pub(super) struct Named {
 
 impl Shelf {
     /// The cards of a library, given what was kept of it, and whether cards that were read are kept.
-    pub(super) fn new(root: Option<&Path>, before: BTreeMap<String, CardSeen>, cache: bool) -> Self {
+    ///
+    /// # Errors
+    /// When the library's folder can't be opened.
+    pub(super) fn new(root: Option<&Path>, before: BTreeMap<String, CardSeen>, cache: bool) -> io::Result<Self> {
         let place = cache::place(root).filter(|_| cache);
-        let root = root.and_then(|root| Some((root.to_path_buf(), Root::open(root).ok()?)));
+        let open = |root: &Path| Root::open(root).map(|open| (root.to_path_buf(), open));
+        let root = root.map(open).transpose()?;
         let embedded = if root.is_none() { Files::embedded() } else { Files::default() };
-        Self {
+        Ok(Self {
             root,
             embedded,
             before,
@@ -76,7 +81,7 @@ impl Shelf {
             looked: Mutex::default(),
             held: Mutex::default(),
             whole: OnceLock::new(),
-        }
+        })
     }
 
     /// Everything that a survey names.

@@ -110,6 +110,18 @@ fn a_changed_card_builds_the_packs_that_used_it() {
     office.builds(panels, &[]);
     fs::remove_file(&note).expect("removed");
     office.builds(panels, &[]);
+    // A picture that a note shows is in the packs; one that none shows is not.
+    let picture = office.library.join("notes/merrowby-mb6/lid-2.png");
+    fs::write(&note, "---\ndate: 2031-01-02\n---\nThe lid: ![the lid](lid-2.png)\n").expect("written");
+    office.builds(panels, &[]);
+    fs::write(&picture, b"\x89PNG\r\n\x1a\n one").expect("written");
+    office.builds(panels, &[]);
+    fs::write(&picture, b"\x89PNG\r\n\x1a\n two").expect("written");
+    office.builds(panels, &[]);
+    fs::remove_file(&note).expect("removed");
+    office.builds(panels, &[]);
+    fs::remove_file(&picture).expect("removed");
+    office.builds(0, &[]);
     // Rules are in every pack.
     office.change("rules/en-50131.yaml", "# ", "#  ");
     office.builds(0, &[]);
