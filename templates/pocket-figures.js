@@ -110,26 +110,26 @@ function showFigures(view, make, data) {
     const times = other === "" || other === unit ? 1 : OTHERS[unit]?.[other];
     return (Number(digits) * (times ?? NaN)) / (unit === "%" ? 100 : 1);
   }
-  view.replaceChildren(make("h1", {}, "Figures"), ...forms.map((form) => calculator(...form)));
+  view.replaceChildren(make("h1", "Figures"), ...forms.map((form) => calculator(...form)));
   view.querySelector("details").open = true;
   return "figures";
 
   function calculator(name, title, fields, told) {
-    const form = make("form", { id: name, class: "figure" });
-    for (const text of data.cautions[name]) form.append(make("p", { class: "danger" }, text));
+    const form = make("form.figure", { id: name });
+    for (const text of data.cautions[name]) form.append(make("p.danger", text));
     form.append(...fields.map(field));
-    const answer = make("output", { class: "answer" });
+    const answer = make("output.answer");
     form.append(answer);
     form.addEventListener("submit", (event) => event.preventDefault());
     form.addEventListener("input", work);
     work();
-    return make("section", {}, make("details", {}, make("summary", {}, make("h2", {}, title)), form));
+    return make("section", make("details", make("summary", make("h2", title)), form));
 
     function field([key, label, unit, optional]) {
       const id = `${name}-${key}`;
-      if (unit === true) return make("label", { class: "tick", for: id }, make("input", { type: "checkbox", id, name: key }), ` ${label}`);
-      const control = Array.isArray(unit) ? make("select", { id, name: key }, ...unit.map((word) => make("option", {}, word))) : make("input", { id, name: key, inputmode: "decimal", autocomplete: "off" });
-      return make("div", { class: "field" }, make("label", { for: id }, `${label}${Array.isArray(unit) || unit === "" ? "" : `, ${unit}`}${optional ? "" : " *"}`), control);
+      if (unit === true) return make("label.tick", { for: id }, make("input", { type: "checkbox", id, name: key }), ` ${label}`);
+      const control = Array.isArray(unit) ? make("select", { id, name: key }, ...unit.map((word) => make("option", word))) : make("input", { id, name: key, inputmode: "decimal", autocomplete: "off" });
+      return make("div.field", make("label", { for: id }, `${label}${Array.isArray(unit) || unit === "" ? "" : `, ${unit}`}${optional ? "" : " *"}`), control);
     }
     function work() {
       const q = {};
@@ -147,7 +147,7 @@ function showFigures(view, make, data) {
       const it = wrong.length > 0 ? null : figures[name](q);
       const rows = it ? told(it) : [["", wrong.length > 0 ? `A number is due: ${wrong.join("; ")}` : "Fill in what has a star."]];
       answer.dataset.value = JSON.stringify(it);
-      answer.replaceChildren(...rows.map(([head, text]) => make("p", {}, make("b", {}, head && `${head}: `), text)));
+      answer.replaceChildren(...rows.map(([head, text]) => make("p", make("b", head && `${head}: `), text)));
     }
   }
 }

@@ -1,6 +1,6 @@
 // The packs: their pages with boxes to tick, their test sheets with blanks to fill in. What is filled in is kept by the browser,
 // held against its window at once, and saved as a file that `wirelore readings` brings back into the survey.
-function showPacks(view, make, wanted) {
+function showPacks(view, { make, filled }, wanted) {
   const UNITS = new Map([["V", ["volts", 1]], ["mV", ["volts", 0.001]], ["A", ["amps", 1]], ["mA", ["amps", 0.001]], ["Ω", ["ohms", 1]], ["kΩ", ["ohms", 1000]], ["MΩ", ["ohms", 1e6]]]);
   const packs = [...document.querySelectorAll("template.pack")];
   const titleOf = (pack) => pack.content.querySelector("h1")?.textContent ?? pack.dataset.survey;
@@ -54,7 +54,7 @@ function showPacks(view, make, wanted) {
     const input = make("input", { id, inputmode: row.open ? "text" : "decimal", autocomplete: "off", "aria-describedby": `${id}-said` });
     const said = make("p", { id: `${id}-said`, class: "held", role: "status" });
     const box = make("input", { type: "checkbox", id: `done-${row.no}` });
-    const tick = make("label", { class: "tick", for: box.id }, box, row.reports ? ` The board reports ${row.reports}` : " Done");
+    const tick = make("label.tick", { for: box.id }, box, row.reports ? ` The board reports ${row.reports}` : " Done");
     input.value = get(keyOf(survey, row, "read"));
     box.checked = get(keyOf(survey, row, "done")) !== "";
     const judge = () => {
@@ -74,17 +74,17 @@ function showPacks(view, make, wanted) {
       input.value = "open";
       input.dispatchEvent(new Event("input"));
     });
-    const field = make("div", { class: "blank" }, make("label", { for: id }, `Read, ${row.blank || "with its unit"}`), input, row.unit === "Ω" ? open : undefined);
+    const field = make("div.blank", make("label", { for: id }, `Read, ${row.blank || "with its unit"}`), input, row.unit === "Ω" ? open : undefined);
     // What no meter reads has a box alone.
     const reading = UNITS.has(row.unit) ? [field, said] : [];
-    const warn = row.warn ? make("p", { class: "danger" }, row.warn) : undefined;
-    return make("li", {}, warn, make("h3", { class: "mark" }, `${row.no} ${row.what}`), make("p", {}, row.state), make("p", {}, make("b", {}, "Probes: "), row.probes), make("p", { class: "must" }, make("b", {}, "Must read: "), row.must), ...reading, tick);
+    const warn = row.warn ? make("p.danger", row.warn) : undefined;
+    return make("li", warn, make("h3.mark", `${row.no} ${row.what}`), make("p", row.state), make("p", make("b", "Probes: "), row.probes), make("p.must", make("b", "Must read: "), row.must), ...reading, tick);
   }
   function sheet(stages, survey) {
     return stages.flatMap((stage, at) => [
-      make("h3", {}, `Stage ${at + 1}: ${stage.title}`),
-      make("ul", {}, ...stage.how.map((line) => make("li", {}, line))),
-      make("ul", { class: "facts" }, ...stage.rows.map((row) => blank(survey, row))),
+      make("h3", `Stage ${at + 1}: ${stage.title}`),
+      make("ul", ...stage.how.map((line) => make("li", line))),
+      make("ul.facts", ...stage.rows.map((row) => blank(survey, row))),
     ]);
   }
 
@@ -127,18 +127,18 @@ function showPacks(view, make, wanted) {
       const input = make("input", { id: `readings-${what}`, type, autocomplete: "off" });
       input.value = get(`wirelore readings ${what}`);
       input.addEventListener("input", () => set(`wirelore readings ${what}`, input.value));
-      return make("div", { class: "field" }, make("label", { for: input.id }, label), input);
+      return make("div.field", make("label", { for: input.id }, label), input);
     };
     const said = make("p", { role: "status", id: "saved" });
     const button = make("button", { type: "button", id: "save" }, "Save the readings as a file");
     button.addEventListener("click", () => save(said));
-    return make("section", { class: "saving" }, make("h2", {}, "Readings"), field("date", "Day of the readings *", "date"), field("by", "Read by", "text"), field("meter", "Meter", "text"), button, said);
+    return make("section.saving", make("h2", "Readings"), field("date", "Day of the readings *", "date"), field("by", "Read by", "text"), field("meter", "Meter", "text"), button, said);
   }
-  const warned = () => (refused ? [make("p", { class: "danger" }, "This browser keeps nothing for a page opened as a file: save the readings before you close it.")] : []);
+  const warned = () => (refused ? [make("p.danger", "This browser keeps nothing for a page opened as a file: save the readings before you close it.")] : []);
 
   function showPack() {
     const { survey } = pack.dataset;
-    const body = pack.content.cloneNode(true);
+    const body = filled(pack.content.cloneNode(true));
     const stages = JSON.parse(pack.dataset.rows);
     const own = `wirelore tick ${survey}: `;
     for (const box of body.querySelectorAll(".tick > input")) {
@@ -148,7 +148,7 @@ function showPacks(view, make, wanted) {
     }
     const [title] = body.querySelectorAll("h1");
     const paper = body.querySelector("section.test-sheet");
-    const form = make("section", { id: "test-sheet" }, make("h2", {}, "Test sheet"), ...(paper ? [...paper.querySelectorAll(":scope > ul:first-of-type")] : []), ...sheet(stages, survey));
+    const form = make("section", { id: "test-sheet" }, make("h2", "Test sheet"), ...(paper ? [...paper.querySelectorAll(":scope > ul:first-of-type")] : []), ...sheet(stages, survey));
     if (paper) paper.replaceWith(form);
     else body.append(form);
     // The sections close, so that a thumb finds them; the links within a pack open the one they lead to.
@@ -156,7 +156,7 @@ function showPacks(view, make, wanted) {
       const head = section.querySelector(":scope > h2");
       if (!head) continue;
       const rest = [...section.childNodes].filter((node) => node !== head);
-      section.append(make("details", {}, make("summary", {}, head), ...rest));
+      section.append(make("details", make("summary", head), ...rest));
     }
     for (const link of body.querySelectorAll('a[href^="#"]')) {
       link.addEventListener("click", (event) => {
@@ -167,13 +167,13 @@ function showPacks(view, make, wanted) {
       });
     }
     title?.remove();
-    view.replaceChildren(make("p", {}, make("a", { class: "back", href: "#/packs" }, "All packs")), ...(title ? [title] : []), ...warned(), body, saving());
+    view.replaceChildren(make("p", make("a.back", { href: "#/packs" }, "All packs")), ...(title ? [title] : []), ...warned(), body, saving());
   }
 
   if (pack) showPack();
   else {
-    const rows = packs.map((one) => make("li", {}, make("a", { href: `#/pack/${encodeURIComponent(one.dataset.survey)}` }, make("p", { class: "head" }, make("strong", { class: "mark" }, titleOf(one))), make("p", { class: "of" }, one.dataset.survey))));
-    view.replaceChildren(make("h1", {}, "Packs"), ...warned(), make("ol", { id: "hits" }, ...rows), saving());
+    const rows = packs.map((one) => make("li", make("a", { href: `#/pack/${encodeURIComponent(one.dataset.survey)}` }, make("p.head", make("strong.mark", titleOf(one))), make("p.of", one.dataset.survey))));
+    view.replaceChildren(make("h1", "Packs"), ...warned(), make("ol", { id: "hits" }, ...rows), saving());
   }
   return "packs";
 }
