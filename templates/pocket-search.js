@@ -1,11 +1,9 @@
-// Search as `wirelore find` does it: the ways to find a fact are merged, and what is found is weighed
-// (src/search/ways.rs, stages.rs).
+// Search as `wirelore find` does it: what is found is merged and weighed (src/search/ways.rs, stages.rs).
 function makeSearch(habits, data) {
   const words = makeWords(habits, data);
   const { starts, sayingsOf, ways, has, each, stem, key, printed, nameKey, pieces } = words;
   const ask = makeReader(habits, words, data.spelled);
-  const W = habits.weights;
-  const TEXTS = ["told", "does", "extra", "context"];
+  const [W, TEXTS] = [habits.weights, ["told", "does", "extra", "context"]];
   const facts = starts.at(-1);
 
   // The ways to find one thing, the best of them for each fact. `any`: whether there is a way, whatever it finds.
@@ -14,10 +12,8 @@ function makeSearch(habits, data) {
       Object.assign(this, { factor, any: false, found: [], score: new Float32Array(facts) });
     }
     best(fact, score) {
-      const before = this.score[fact];
-      if (before >= score) return;
-      if (before === 0) this.found.push(fact);
-      this.score[fact] = score;
+      if (this.score[fact] === 0) this.found.push(fact);
+      this.score[fact] = Math.max(this.score[fact], score);
     }
     /** Takes what stands under a key, in these places; `count` is how many words it counts as. */
     take(name, { count = 1, plus = 0, places, when = {} } = {}) {
@@ -27,12 +23,13 @@ function makeSearch(habits, data) {
         const score = (way.score * (way.counted ? count : 1) + way.plus + plus) * this.factor;
         each(way, (fact) => this.best(fact, score));
       }
+      return this;
     }
     /** Takes every way to find a text that has no sign: as a mark, a name, a word, and what rings put in its place. */
     text(text, { alone, name }) {
       const [{ base }, forms] = [key(text), pieces(text)];
       // T is a mark, and how slow a fuse is: a mark of a letter or two is no word.
-      const isMark = /^\p{Alphabetic}{0,2}$/u.test(base) && has(`b${base}`, "base");
+      const isMark = 2 >= [...base].length && !/\d/.test(base) && has(`b${base}`, "base");
       const when = { alone, name, word: !isMark };
       const count = Math.min(Math.max(text.split(SPACE).filter(Boolean).length, 1), 8);
       const said = forms.length === 1 ? `w${forms[0]}` : `f${forms.join(" ")}`;
@@ -40,8 +37,8 @@ function makeSearch(habits, data) {
       if (text.includes(" ")) keys.push(`g${forms.join(" ")}`);
       for (const one of keys) this.take(one, { count, when });
       const [typed, inOne] = [text.toLowerCase(), stem(nameKey(text))];
-      if (forms.length !== 1) this.take(`w${inOne}`, { when, places: TEXTS });
-      else if (typed !== forms[0]) this.take(`w${typed}`, { count, when, plus: W.asTyped, places: TEXTS });
+      if (forms.length !== 1) return this.take(`w${inOne}`, { when, places: TEXTS });
+      return typed === forms[0] ? this : this.take(`w${typed}`, { count, when, plus: W.asTyped, places: TEXTS });
     }
     /** Takes what all of these found, summed up. */
     merge(all) {
@@ -56,24 +53,19 @@ function makeSearch(habits, data) {
     const plain = new Ways(thing.slip ? W.slip : 1);
     for (const text of thing.texts) plain.text(text, { alone, name: thing.isName && thing.sign === "" });
     // Several words, each found in its own way in one fact.
-    const apart = thing.words.map((word) => {
-      const one = new Ways(plain.factor);
-      one.text(word, { name: has(`n${nameKey(word)}`, "of") });
-      return one;
-    });
+    const named = (word) => ({ name: has(`n${nameKey(word)}`, "of") });
+    const apart = thing.words.map((word) => new Ways(plain.factor).text(word, named(word)));
     if (apart.length > 1) plain.merge(apart);
     if (thing.sign === "") return plain;
     const signed = new Ways(plain.factor);
-    const side = new Ways();
-    side.take(`${thing.must ? "e" : "d"}${thing.sign}`);
+    const side = new Ways().take(`${thing.must ? "e" : "d"}${thing.sign}`);
     for (const text of thing.texts.length > 0 ? thing.texts : [""]) {
       const whole = (text && key(text).base) + thing.sign;
       const typed = key(thing.typed);
       signed.take(`p${printed(typed.base + typed.sign === whole ? thing.typed : text + thing.sign)}`, { plus: W.side });
       signed.take(`s${whole}`);
     }
-    if (thing.texts.length === 0) signed.merge([side]);
-    else if (plain.any && side.any) signed.merge([plain, side]);
+    signed.merge(thing.texts.length === 0 ? [side] : [plain, side]);
     if (thing.texts.length > 0 && !thing.must) signed.merge([plain]);
     return signed;
   }
@@ -87,7 +79,9 @@ function makeSearch(habits, data) {
     const all = asked.map((thing) => find(thing, strong.length === 1));
     const of = (isWeak) => all.filter((found, at) => found.any && !!asked[at].weak === isWeak);
     const [things, extras] = [of(false), of(true)];
-    if (things.length === 0 && names.length > 0) things.push(named(names));
+    // Nothing but names: the cards themselves, then what is to beware of, then notes.
+    const named = (found, name) => found.take(`n${name}`, { when: { alone: true } });
+    if (things.length === 0 && names.length > 0) things.push(["*", ...names].reduce(named, new Ways()));
     const missing = strong.filter((thing) => !all[asked.indexOf(thing)].any).map((thing) => thing.typed);
     const out = { hits: [], readAs, missing, side, part: false };
     const other = new Uint8Array(facts);
@@ -110,27 +104,18 @@ function makeSearch(habits, data) {
   // The facts that have so many of the things, best first; equal ones in their order.
   function ranked(candidates, things, extras, least) {
     const more = least === things.length ? 0 : W.oneMore;
-    const found = [];
-    for (const fact of candidates) {
-      const met = things.filter((one) => one.score[fact] > 0);
-      if (least > met.length) continue;
-      const score = [...met, ...extras].reduce((sum, one) => sum + one.score[fact], met.length * more);
-      found.push(fact - Math.round(score * 64) * facts);
-    }
-    return [...Float64Array.from(found).sort()].map((rank) => ((rank % facts) + facts) % facts);
-  }
-  // Nothing but names: the cards themselves, then what is to beware of, then notes.
-  function named(names) {
-    const found = new Ways();
-    for (const name of ["*", ...names]) found.take(name === "*" ? "**" : `n${name}`, { when: { alone: true } });
-    return found;
+    const met = (fact) => things.filter((one) => one.score[fact] > 0).length;
+    const score = (fact) => [...things, ...extras].reduce((sum, one) => sum + one.score[fact], met(fact) * more);
+    const found = candidates.filter((fact) => met(fact) >= least);
+    const ranks = Float64Array.from(found, (fact) => fact - Math.round(score(fact) * 64) * facts).sort();
+    return [...ranks].map((rank) => ((rank % facts) + facts) % facts);
   }
   // `Merrowby MB6` is one card; `T5 T9` are two.
   function allowedBy(names) {
     const counts = new Uint8Array(facts);
     const count = (way) => way.place === "of" && each(way, (fact) => (counts[fact] += 1));
     for (const name of names) ways(`n${name}`).forEach(count);
-    const least = counts.includes(names.size) ? names.size : Math.min(names.size, 1);
+    const least = counts.includes(names.size) ? names.size : 1;
     return (fact) => counts[fact] >= least;
   }
   return { answer, starts, sayingsOf };

@@ -1,6 +1,9 @@
 // The words of the index, and how words and marks are written (src/search/text.rs and mark.rs). What is found under
 // which key was worked out by the program (src/pocket/keys.rs); here it is looked up.
 const SPACE = /\p{White_Space}+/u;
+const DASHES = /[\u2010-\u2015\u2212\ufe58\ufe63\uff0d]/gu;
+// A class of letters takes long to make, so there is this one.
+const RUNS = /[\p{Alphabetic}\p{N}.]+/gu;
 function makeWords(habits, { lines, lists, places, cards }) {
   const kept = (work) => {
     const made = new Map();
@@ -21,10 +24,11 @@ function makeWords(habits, { lines, lists, places, cards }) {
     return [];
   });
   // The same as ways to find facts: each a sign of `habits.ways` and where its list begins. A full stop is no way.
-  const found = (key) => line(key).map((one) => ({ ...habits.ways[one[0]], at: one.slice(1) }));
-  const ways = (key) => found(key).filter((way) => way.place);
+  const isWay = (one) => one[0] in habits.ways;
+  const ways = (key) => line(key).filter(isWay).map((one) => ({ ...habits.ways[one[0]], at: one.slice(1) }));
   /** Whether a key is there, or something of these places under it. */
-  const has = (key, ...places) => found(key).some((way) => places.length === 0 || places.includes(way.place));
+  const isOf = (places) => (one) => places.length === 0 || places.includes(habits.ways[one[0]]?.place);
+  const has = (key, ...places) => line(key).some(isOf(places));
 
   // Numbers as text: five bits to a sign, lowest first, the sixth where more follow (src/pocket/postings.rs).
   const SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
@@ -41,24 +45,18 @@ function makeWords(habits, { lines, lists, places, cards }) {
     }
     return out;
   }
-  function rising(text) {
-    let last = -1;
-    return numbers(text).map((gap) => (last += gap + 1));
-  }
+  const rising = (text, last = -1) => numbers(text).map((gap) => (last += gap + 1));
   const list = kept((at) => rising(lists.slice(parseInt(at, 16), lists.indexOf(".", parseInt(at, 16)))));
 
   // Where each card's facts begin, what they say, and which facts say the same.
-  const starts = [0];
-  for (const count of habits.counts) starts.push(starts.at(-1) + count);
+  const { starts } = habits;
   const sayingsOf = (card) => numbers(JSON.parse(cards[card])[2]);
   const same = places.split(".");
   const factsOf = kept((saying) => rising(same[saying]));
+  const factsIn = (card) => Array.from({ length: starts[card + 1] - starts[card] }, (_, at) => starts[card] + at);
   /** Does something for every fact of a way: all those of its cards, or those that say it. */
-  function each({ place, at }, work) {
-    if (place !== "of" && place !== "context") return list(at).forEach((saying) => factsOf(saying).forEach(work));
-    for (const card of list(at)) for (let fact = starts[card]; starts[card + 1] > fact; fact += 1) work(fact);
-    return undefined;
-  }
+  const factsOfAny = (place) => (place === "of" || place === "context" ? factsIn : factsOf);
+  const each = ({ place, at }, work) => list(at).forEach((one) => factsOfAny(place)(one).forEach(work));
 
   // The form of a word. Under its beginning stands how the word goes on, and how its form does.
   const stem = kept((word) => {
@@ -69,30 +67,25 @@ function makeWords(habits, { lines, lists, places, cards }) {
     }
     return word;
   });
-  const oneDash = (text) => text.replace(/[\u2010-\u2015\u2212\ufe58\ufe63\uff0d]/gu, "-");
-  const printed = (text) => oneDash(text.toLowerCase()).replace(/[\p{White_Space}\p{Cc}]/gu, "");
-  const letters = (text) => text.replace(/[^\p{Alphabetic}\p{N}]/gu, "");
+  const printed = (text) => text.toLowerCase().replace(DASHES, "-").replace(/[\p{White_Space}\p{Cc}]/gu, "");
+  const letters = (text) => (text.match(RUNS) ?? []).join("").replaceAll(".", "");
   const nameKey = (text) => letters(printed(text));
   /** A mark without its sign, noughts before a number left out and O as 0; and its sign. */
   function key(mark) {
-    const text = printed(mark);
-    const [, before, end] = /^(.*?)(\+ve|-ve|\+|-)$/su.exec(text) ?? [];
-    const [, first, after] = end ? [] : /^([+-])(.*)$/su.exec(text) ?? [];
-    const base = letters(before ?? after ?? text).replace(/(?<=[^\d])0+(?=\d)/gu, "").replaceAll("o", "0");
-    const sign = (end ?? first ?? "").slice(0, 1);
+    const text = printed(mark).replace(/(?<=[+-])ve$/, "");
+    const [sign] = /[+-]$/.exec(text) ?? /^[+-]/.exec(text) ?? [""];
+    const base = letters(text).replace(/(?<=[^\d])0+(?=\d)/gu, "").replaceAll("o", "0");
     return { base: base === "" && sign === "" ? text : base, sign };
   }
   /** The words of a text, each in its form; a number and its unit are one. */
   function pieces(text) {
     const out = [];
     for (const raw of text.split(SPACE)) {
-      const parts = [...raw.matchAll(/(?:[\p{Alphabetic}\p{N}]|(?<=\d)\.(?=\d))+/gu)];
-      const isGenitive = ({ 0: part, index }) => /^s$/i.test(part) && /['\u2019]$/u.test(raw.slice(0, index));
-      const words = parts.filter((part) => !isGenitive(part)).map(([part]) => printed(part));
+      const words = (raw.replace(/['\u2019]s\b|(?<!\d)\.|\.(?!\d)/gi, " ").match(RUNS) ?? []).map(printed);
       if (habits.units.includes(words[0]) && /^\d[\d.]*$/.test(out.at(-1))) out.push(out.pop() + words.shift());
       out.push(...words);
     }
     return out.map(stem);
   }
-  return { starts, sayingsOf, ways, has, each, stem, key, printed, nameKey, oneDash, pieces };
+  return { starts, sayingsOf, ways, has, each, stem, key, printed, nameKey, pieces };
 }

@@ -27,14 +27,16 @@
   const [cards, sayings, texts, notes, pictures] = ["cards", "sayings", "texts", "notes", "pictures"].map(linesOf);
   const searching = once(() => {
     const [lines, lists, places] = ["lines", "lists", "places"].map(data);
-    return makeSearch(JSON.parse(data("habits")), { lines, lists, places, spelled: data("spelled").split(" "), cards: cards() });
+    const spelled = data("spelled").split(" ");
+    return makeSearch(JSON.parse(data("habits")), { lines, lists, places, spelled, cards: cards() });
   });
   const ids = once(() => new Map(cards().map((line, at) => [JSON.parse(line)[0], at])));
   function saying(at) {
     const [kind, ...parts] = JSON.parse(sayings()[at]);
     const read = (part) => (typeof part === "number" && part > 0 ? JSON.parse(texts()[part - 1]) : part);
     const [mark, text, danger, volts, fuse, check, known] = parts.slice(0, 7).map(read);
-    return { kind: Object.keys(KINDS)[kind], mark, text, danger, volts, fuse, check, known, side: parts[7], note: parts[8] };
+    const [side, note] = parts.slice(7);
+    return { kind: Object.keys(KINDS)[kind], mark, text, danger, volts, fuse, check, known, side, note };
   }
   // The card of a fact, and what it says.
   function factAt(fact) {
@@ -188,7 +190,7 @@
     if (at === "" || at === "/find") find("");
     else if (at.startsWith("?")) find(decoded(at.slice(1)));
     else if (at === "/figures") tab = showFigures(view, make, JSON.parse(data("figures")));
-    else if (at === "/packs" || at.startsWith("/pack/")) tab = showPacks(view, { make, filled }, decoded(more[1] ?? ""));
+    else if (/^\/packs?(\/|$)/.test(at)) tab = showPacks(view, { make, filled }, decoded(more[1] ?? ""));
     else showCard(decoded(first), decoded(more.join("/")));
     for (const link of byId("tabs").children) {
       if (link.dataset.tab === tab) link.setAttribute("aria-current", "page");
@@ -197,6 +199,6 @@
   }
   window.addEventListener("hashchange", show);
   show();
-  // Read while nobody types yet, so that the first letter finds it ready.
-  setTimeout(searching, 50);
+  // Read and tried while nobody types yet, so that the first letter finds it ready.
+  setTimeout(() => searching().answer("a", 1), 50);
 })();

@@ -48,8 +48,8 @@ pub(super) struct Put {
 pub(super) struct Lines {
     /// Id, name, and the sayings as text.
     pub(super) cards: Vec<String>,
-    /// How many facts each card has.
-    pub(super) counts: Vec<usize>,
+    /// The number of each card's first fact, and how many facts there are.
+    pub(super) starts: Vec<usize>,
     /// For each saying the facts that say it, as text with full stops between.
     pub(super) places: String,
     /// Kind, mark, text, danger, volts, fuse, check, how it is known, side, note; each text itself, or from 1 its place
@@ -94,12 +94,20 @@ impl Facts {
         let card = |card: &Card| json!([card.id, card.name, postings::numbers(&card.sayings)]).to_string();
         Lines {
             cards: self.cards.iter().map(card).collect(),
-            counts: self.cards.iter().map(|card| card.sayings.len()).collect(),
+            starts: starts(&self.cards),
             places: facts.iter().map(|list| postings::text(list)).collect::<Vec<_>>().join("."),
             sayings: self.sayings.iter().map(|saying| line(saying, &places)).collect(),
             texts: often.iter().map(|(text, _)| json!(text).to_string()).collect(),
         }
     }
+}
+
+fn starts(cards: &[Card]) -> Vec<usize> {
+    let mut starts = vec![0];
+    for card in cards {
+        starts.push(starts.last().copied().unwrap_or(0) + card.sayings.len());
+    }
+    starts
 }
 
 fn saying(hit: &Hit, note: usize) -> Saying {

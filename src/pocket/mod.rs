@@ -22,7 +22,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// What the page holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Pocket {
-    /// How questions are read and hits weighed, and how many facts each card has, as JSON.
+    /// How questions are read and hits weighed, and where the facts of each card begin, as JSON.
     pub habits: String,
     /// Under which keys what is found: a line for each.
     pub lines: String,
@@ -60,7 +60,7 @@ pub fn pocket(library: &Library, picture: impl FnMut(&str, &str) -> Option<Pictu
     }
     let lines = keys::lines(&index, &rings);
     let facts = facts.lines();
-    let habits = habits(&lines, &facts.counts);
+    let habits = habits(&lines, &facts.starts);
     let (lines, lists) = lines.text();
     let mut notes = notes.notes;
     let mut pictures = BTreeMap::new();
@@ -80,11 +80,11 @@ pub fn pocket(library: &Library, picture: impl FnMut(&str, &str) -> Option<Pictu
     }
 }
 
-/// How questions are read and hits weighed, and how many facts each card has.
-fn habits(lines: &lines::Lines, counts: &[usize]) -> String {
+/// How questions are read and hits weighed, and where the facts of each card begin.
+fn habits(lines: &lines::Lines, starts: &[usize]) -> String {
     let weights: BTreeMap<&str, f32> = HABITS.weights.iter().copied().collect();
     json!({
-        "counts": counts,
+        "starts": starts,
         "ways": lines.ways(),
         "weights": weights,
         "fillers": HABITS.fillers,
