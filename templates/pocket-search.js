@@ -77,8 +77,7 @@ function makeSearch(habits, data) {
     const side = signs.every((sign) => sign === signs[0]) ? (signs[0] ?? "") : "";
     const strong = asked.filter((thing) => !thing.weak);
     const all = asked.map((thing) => find(thing, strong.length === 1));
-    const of = (isWeak) => all.filter((found, at) => found.any && !!asked[at].weak === isWeak);
-    const [things, extras] = [of(false), of(true)];
+    const [things, extras] = [false, true].map((weak) => all.filter((one, at) => one.any && !!asked[at].weak === weak));
     // Nothing but names: the cards themselves, then what is to beware of, then notes.
     const named = (found, name) => found.take(`n${name}`, { when: { alone: true } });
     if (things.length === 0 && names.length > 0) things.push(["*", ...names].reduce(named, new Ways()));
@@ -104,8 +103,9 @@ function makeSearch(habits, data) {
   // The facts that have so many of the things, best first; equal ones in their order.
   function ranked(candidates, things, extras, least) {
     const more = least === things.length ? 0 : W.oneMore;
-    const met = (fact) => things.filter((one) => one.score[fact] > 0).length;
-    const score = (fact) => [...things, ...extras].reduce((sum, one) => sum + one.score[fact], met(fact) * more);
+    const all = [...things, ...extras];
+    const met = (fact) => things.reduce((count, one) => count + (one.score[fact] > 0 ? 1 : 0), 0);
+    const score = (fact) => all.reduce((sum, one) => sum + one.score[fact], met(fact) * more);
     const found = candidates.filter((fact) => met(fact) >= least);
     const ranks = Float64Array.from(found, (fact) => fact - Math.round(score(fact) * 64) * facts).sort();
     return [...ranks].map((rank) => ((rank % facts) + facts) % facts);
