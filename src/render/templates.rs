@@ -11,19 +11,20 @@ use tera::{Context, Filter, Kwargs, State, Tera, Value};
 
 static EMBEDDED: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/templates");
 
-/// Templates, read and checked.
+/// Templates. The user's own are checked at once; the program's are parsed when the first page needs them.
 #[derive(Clone)]
 pub struct Templates {
-    markdown: Tera,
-    pages: Tera,
+    /// All, by file name.
+    files: BTreeMap<String, String>,
+    markdown: OnceLock<Result<Tera, TemplateFault>>,
+    pages: OnceLock<Result<Tera, TemplateFault>>,
     /// What the pages of all packs have in common, made when the first is.
     of_packs: OnceLock<Result<Common, TemplateFault>>,
 }
 
 impl std::fmt::Debug for Templates {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let names: Vec<&str> = self.markdown.get_template_names().chain(self.pages.get_template_names()).collect();
-        f.debug_tuple("Templates").field(&names).finish()
+        f.debug_tuple("Templates").field(&self.files.keys()).finish()
     }
 }
 
@@ -44,16 +45,38 @@ impl Templates {
     pub fn with(others: &BTreeMap<String, String>) -> Result<Self, TemplateFault> {
         let mut files: BTreeMap<String, String> = embedded();
         files.extend(others.iter().map(|(name, text)| (name.clone(), text.clone())));
-        let mut markdown = Tera::new();
-        markdown.autoescape_on([".md"]);
-        markdown.set_escape_fn(escape::markdown);
-        markdown.register_filter("figure", Figure);
-        markdown.register_filter("quoted", Quoted);
-        add(&mut markdown, &files, &[".md"])?;
-        let mut pages = Tera::new();
-        pages.autoescape_on([".html"]);
-        add(&mut pages, &files, &[".html", ".css", ".js"])?;
-        Ok(Self { markdown, pages, of_packs: OnceLock::new() })
+        let (markdown, pages, of_packs) = (OnceLock::new(), OnceLock::new(), OnceLock::new());
+        let templates = Self { files, markdown, pages, of_packs };
+        if !others.is_empty() {
+            templates.for_markdown()?;
+            templates.for_pages()?;
+        }
+        Ok(templates)
+    }
+
+    /// Those of Markdown, parsed once.
+    fn for_markdown(&self) -> Result<&Tera, TemplateFault> {
+        let parse = || {
+            let mut markdown = Tera::new();
+            markdown.autoescape_on([".md"]);
+            markdown.set_escape_fn(escape::markdown);
+            markdown.register_filter("figure", Figure);
+            markdown.register_filter("quoted", Quoted);
+            add(&mut markdown, &self.files, &[".md"])?;
+            Ok(markdown)
+        };
+        self.markdown.get_or_init(parse).as_ref().map_err(Clone::clone)
+    }
+
+    /// Those of pages, parsed once.
+    fn for_pages(&self) -> Result<&Tera, TemplateFault> {
+        let parse = || {
+            let mut pages = Tera::new();
+            pages.autoescape_on([".html"]);
+            add(&mut pages, &self.files, &[".html", ".css", ".js"])?;
+            Ok(pages)
+        };
+        self.pages.get_or_init(parse).as_ref().map_err(Clone::clone)
     }
 
     /// What the pages of all packs have in common, made once.
@@ -66,12 +89,12 @@ impl Templates {
 
     /// Renders a Markdown template.
     pub(super) fn markdown(&self, name: &str, context: &Context) -> Result<String, TemplateFault> {
-        self.markdown.render(name, context).map_err(|e| TemplateFault::of(&e, name))
+        self.for_markdown()?.render(name, context).map_err(|e| TemplateFault::of(&e, name))
     }
 
     /// Renders an HTML template.
     pub(super) fn page(&self, name: &str, context: &Context) -> Result<String, TemplateFault> {
-        self.pages.render(name, context).map_err(|e| TemplateFault::of(&e, name))
+        self.for_pages()?.render(name, context).map_err(|e| TemplateFault::of(&e, name))
     }
 }
 
