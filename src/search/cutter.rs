@@ -1,5 +1,6 @@
 //! Cuts the texts of facts into words for tantivy. Cards say the same words again and again, so each is cut once.
 
+use super::phrases::Phrases;
 use super::text::{Piece, cut, quantity, raw_words};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -15,10 +16,11 @@ pub(super) const WHOLE: &str = "raw";
 /// Cut words are forgotten when there are more.
 const MOST: usize = 100_000;
 
-/// How each field's texts are cut.
-pub(super) fn cutters() -> TokenizerManager {
+/// How each field's texts are cut in an index with these rings of words.
+pub(super) fn cutters(rings: &[Vec<String>]) -> TokenizerManager {
     let cutters = TokenizerManager::default();
-    cutters.register(FORMS, TextAnalyzer::from(Cutter::default()));
+    let phrases = Arc::new(Phrases::of(rings));
+    cutters.register(FORMS, TextAnalyzer::from(Cutter { phrases, ..Cutter::default() }));
     cutters.register(SPELLED, TextAnalyzer::from(Cutter { is_spelled: true, ..Cutter::default() }));
     cutters
 }
@@ -26,6 +28,8 @@ pub(super) fn cutters() -> TokenizerManager {
 #[derive(Clone, Default)]
 struct Cutter {
     is_spelled: bool,
+    /// The phrases that are words as well.
+    phrases: Arc<Phrases>,
     /// The pieces of each run without spaces.
     known: HashMap<Box<str>, Vec<Arc<Piece>>>,
     /// The text that is being cut: what a card is called is said of each of its facts, one behind the other.
@@ -65,14 +69,18 @@ impl Tokenizer for Cutter {
 
     fn token_stream<'a>(&'a mut self, text: &'a str) -> Tokens<'a> {
         self.cut(text);
-        Tokens { is_spelled: self.is_spelled, pieces: &self.pieces, place: 0, form: 0, token: &mut self.token }
+        let Self { is_spelled, phrases, pieces, token, .. } = self;
+        Tokens { is_spelled: *is_spelled, phrases, pieces, found: Vec::new(), place: 0, form: 0, token }
     }
 }
 
 /// The forms of each word, or its spelling.
 struct Tokens<'a> {
     is_spelled: bool,
+    phrases: &'a Phrases,
     pieces: &'a [Arc<Piece>],
+    /// The phrases that begin with the last piece.
+    found: Vec<&'a str>,
     /// The next piece.
     place: usize,
     /// Its next form.
@@ -82,8 +90,12 @@ struct Tokens<'a> {
 
 impl<'a> Tokens<'a> {
     fn next(&mut self) -> Option<(usize, &'a str)> {
-        let pieces = self.pieces;
-        while let Some(piece) = pieces.get(self.place) {
+        loop {
+            if let Some(phrase) = self.found.pop() {
+                return Some((self.place - 1, phrase));
+            }
+            let rest = self.pieces.get(self.place..).unwrap_or_default();
+            let piece = rest.first()?;
             let found = if self.is_spelled {
                 Some(&piece.word).filter(|word| self.form == 0 && word.chars().all(char::is_alphabetic))
             } else {
@@ -93,10 +105,10 @@ impl<'a> Tokens<'a> {
                 self.form += 1;
                 return Some((self.place, text));
             }
+            self.found.extend(self.phrases.beginning(rest));
             self.place += 1;
             self.form = 0;
         }
-        None
     }
 }
 

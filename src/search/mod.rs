@@ -23,6 +23,7 @@ mod known;
 mod lexicon;
 mod lit;
 mod mark;
+mod phrases;
 mod schema;
 mod shelf;
 mod stages;
