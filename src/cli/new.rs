@@ -3,12 +3,14 @@
 use super::args::CardKind;
 use super::id::new_id;
 use super::note::needs_library;
+use super::place::lies_within;
+use super::replace::create;
 use super::report::{Ended, Report};
 use super::schema;
 use crate::check::{self, Checked};
 use crate::source::Files;
-use std::fs::{self, OpenOptions};
-use std::io::{self, ErrorKind, Write};
+use std::fs;
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 /// Starts a card in the library's folder of its kind.
@@ -130,17 +132,10 @@ pub(super) fn new_file(
         }
         _ => Report::machine(format!("error: can't write {}: {error}", path.display())),
     };
-    if !folder.as_os_str().is_empty() {
-        fs::create_dir_all(&folder).map_err(failed)?;
-    }
     if let Some(root) = library {
+        lies_within(root, &folder).and_then(|()| fs::create_dir_all(&folder)).map_err(failed)?;
         schema::write(root, kind).map_err(failed)?;
     }
-    let mut file = OpenOptions::new().write(true).create_new(true).open(&path).map_err(failed)?;
-    if let Err(error) = file.write_all(text.as_bytes()).and_then(|()| file.sync_all()) {
-        // Half a file is worse than none; when it can't be removed either, the first error is said.
-        let _ = fs::remove_file(&path);
-        return Err(failed(error));
-    }
+    create(&path, text.as_bytes()).map_err(failed)?;
     Ok(path)
 }

@@ -1,13 +1,14 @@
 //! A note's file: its name, its text, and how it gets to its place.
 
 use super::super::args::Note;
+use super::super::place::lies_within;
+use super::super::replace::beside;
 use super::super::report::Report;
 use jiff::civil::Date;
 use serde_json::Value;
 use std::fs;
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
-use tempfile::NamedTempFile;
 
 /// How many words of a note its file's name takes, and how many letters at most.
 const NAME_WORDS: usize = 6;
@@ -18,10 +19,11 @@ const NAME_LETTERS: usize = 48;
 ///
 /// # Errors
 /// When the disk will not have it.
-pub(super) fn write(folder: &Path, stem: &str, text: &str) -> Result<PathBuf, Report> {
+pub(super) fn write(library: &Path, folder: &Path, stem: &str, text: &str) -> Result<PathBuf, Report> {
     let failed =
         |path: &Path, error: &io::Error| Report::machine(format!("error: can't write {}: {error}", path.display()));
-    fs::create_dir_all(folder).map_err(|error| failed(folder, &error))?;
+    let made = lies_within(library, folder).and_then(|()| fs::create_dir_all(folder));
+    made.map_err(|error| failed(folder, &error))?;
     let mut file = beside(folder).map_err(|error| failed(folder, &error))?;
     file.write_all(text.as_bytes()).and_then(|()| file.as_file().sync_all()).map_err(|error| failed(folder, &error))?;
     for number in 1_u32.. {
@@ -34,14 +36,6 @@ pub(super) fn write(folder: &Path, stem: &str, text: &str) -> Result<PathBuf, Re
         }
     }
     Err(Report::machine(format!("error: no name is free in {}", folder.display())))
-}
-
-/// A file of our own in the folder, hidden, that everybody may read who may read the library.
-fn beside(folder: &Path) -> io::Result<NamedTempFile> {
-    let mut builder = tempfile::Builder::new();
-    #[cfg(unix)]
-    let builder = builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    builder.prefix(".wirelore-").tempfile_in(folder)
 }
 
 /// The name of a note's file without its ending: its date and a slug of its first words.

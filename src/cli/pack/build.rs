@@ -1,5 +1,6 @@
 //! A checked survey becomes the bytes of its pack: the stages in their order.
 
+use super::templates::Watch;
 use super::{Order, templates};
 use crate::model::{Job, Library, Survey};
 use crate::pack::Row;
@@ -26,6 +27,7 @@ pub(super) fn build(order: &Order<'_>, library: &Library, survey: &Survey) -> Re
     let judgement = judge::judge(&job, &plan, &figures);
     let view = pack::view(&job, &plan, &figures, &judgement, order.date);
     let told = |fault| templates::told(&fault, order.template_folder);
+    let _watch = Watch::over(order.template_folder);
     let files = render::pack(&view, &order.templates).map_err(told)?;
     Ok(Pages { files, row: Row::of(&view) })
 }

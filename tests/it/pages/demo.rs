@@ -1,6 +1,7 @@
 //! The demo library's jobs, from files to pages.
 
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 use wirelore::check;
 use wirelore::choose::choose;
 use wirelore::judge::judge;
@@ -39,8 +40,9 @@ pub(crate) fn views() -> Vec<View> {
 
 /// The files of a view's pack.
 pub(crate) fn files(view: &View) -> Pack {
-    let templates = Templates::embedded().expect("the program's own templates have no fault");
-    render::pack(view, &templates).expect("a view fits the program's own templates")
+    static TEMPLATES: LazyLock<Templates> =
+        LazyLock::new(|| Templates::embedded().expect("the program's own templates have no fault"));
+    render::pack(view, &TEMPLATES).expect("a view fits the program's own templates")
 }
 
 /// One file of a pack, as text.
