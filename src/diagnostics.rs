@@ -49,6 +49,8 @@ pub struct Fault {
     pub source: String,
     /// How many characters of `source` stand before the place.
     pub before: usize,
+    /// Whether it is only worth a look: nothing is left out for it.
+    pub is_warning: bool,
 }
 
 impl Fault {
@@ -73,6 +75,7 @@ impl Fault {
             help: String::new(),
             source,
             before,
+            is_warning: false,
         }
     }
 
@@ -87,6 +90,18 @@ impl Fault {
     pub fn with_help(mut self, help: impl Into<String>) -> Self {
         self.help = help.into();
         self
+    }
+
+    /// The same as a warning.
+    #[must_use]
+    pub fn as_warning(mut self) -> Self {
+        self.is_warning = true;
+        self
+    }
+
+    /// Its level in a word.
+    fn level(&self) -> &'static str {
+        if self.is_warning { "warning" } else { "error" }
     }
 }
 
@@ -104,7 +119,8 @@ pub fn draw(fault: &Fault, colours: bool) -> String {
     let number = fault.line.to_string();
     let margin = " ".repeat(number.len());
     let mut out = String::new();
-    let _ = writeln!(out, "{}: {}", paint("1;31", "error"), paint("1", &harmless(&fault.message)));
+    let colour = if fault.is_warning { "1;33" } else { "1;31" };
+    let _ = writeln!(out, "{}: {}", paint(colour, fault.level()), paint("1", &harmless(&fault.message)));
     let place = format!("{}:{}:{}", harmless(&fault.file), fault.line, fault.column);
     let _ = writeln!(out, "{margin}{} {place}", paint("34", "-->"));
     if !fault.source.trim().is_empty() {
@@ -120,7 +136,8 @@ pub fn draw(fault: &Fault, colours: bool) -> String {
     out
 }
 
-/// Faults as JSON: a list of `{ file, line, column, message, help }`, `help` null when there is nothing to say.
+/// Faults as JSON: a list of `{ file, line, column, message, help, level }`, `help` null when there is nothing to say,
+/// `level` error or warning.
 #[must_use]
 pub fn json(faults: &[Fault]) -> serde_json::Value {
     let row = |fault: &Fault| {
@@ -131,6 +148,7 @@ pub fn json(faults: &[Fault]) -> serde_json::Value {
             "column": fault.column,
             "message": fault.message,
             "help": help,
+            "level": fault.level(),
         })
     };
     faults.iter().map(row).collect()

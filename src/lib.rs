@@ -13,7 +13,7 @@
 //! 9. [`cli::run`] is the edge: commands, files, screens, exit codes.
 //!
 //! [`edit`] changes one fact of a card in its text; [`draft`] makes a new card of a table. [`search`] stands beside
-//! the flow: it finds any fact of a library. `DEVELOPERS.md` has the map with its reasons.
+//! the flow: it finds any fact of a library. [`pocket`] makes of the same facts what a page needs that has nothing else. `DEVELOPERS.md` has the map with its reasons.
 
 pub mod check;
 pub mod choose;
@@ -29,6 +29,7 @@ pub mod judge;
 pub mod land;
 pub mod model;
 pub mod pack;
+pub mod pocket;
 pub mod render;
 pub mod search;
 pub mod source;

@@ -74,6 +74,7 @@ fn library_with(texts: &[String]) -> Library {
         job: nth(2),
         how: None,
         agrees: None,
+        pictures: Vec::new(),
         text: nth(0).unwrap_or_else(|| "word".into()),
     };
     library.notes.insert(SURVEY.panel.clone(), vec![note(None), note(Some(mark))]);

@@ -59,6 +59,7 @@ fn change(library: &mut Library, which: usize, what: u8) -> String {
                 job: None,
                 how: None,
                 agrees: None,
+                pictures: Vec::new(),
                 text: word.into(),
             };
             if library.panels.contains_key(id) {

@@ -91,6 +91,9 @@ fn renewed(root: &Path, manifest: &Manifest) -> Option<Renewed> {
         if folder.is_empty() && fs::symlink_metadata(root.join("surveys")).is_ok() {
             listed.folders.push("surveys".into());
         }
+        // What is said of pictures depends on them, though nothing is looked up in them.
+        listed.files.extend(source::list_pictures(root, folder));
+        listed.files.sort_unstable();
         (listed.files, listed.folders)
     };
     manifest.renewed(root, &list, cache::now()).ok()

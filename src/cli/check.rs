@@ -100,7 +100,9 @@ impl Found {
         self.faults.extend(opened.faults.iter().cloned());
         let private = self.private(opened, |_| true);
         self.faults.extend(private);
-        self.files.extend(opened.files.files.keys().map(|path| opened.files.shown(path)));
+        self.faults.extend(check::pictures(&opened.files, &self.guard(opened)));
+        let paths = opened.files.files.keys().chain(opened.files.pictures.keys());
+        self.files.extend(paths.map(|path| opened.files.shown(path)));
         for survey in opened.files.surveys() {
             self.survey(opened, &survey);
         }
@@ -159,12 +161,14 @@ impl Found {
     /// `path` is how the user wrote the place.
     fn cards(&mut self, opened: &Opened, below: &str, path: &Path) {
         let is_meant = |path: &str| path == below || path.strip_prefix(below).is_some_and(|rest| rest.starts_with('/'));
-        let meant: BTreeSet<String> =
-            opened.files.files.keys().filter(|path| is_meant(path)).map(|path| opened.files.shown(path)).collect();
+        let paths = opened.files.files.keys().chain(opened.files.pictures.keys()).filter(|path| is_meant(path));
+        let meant: BTreeSet<String> = paths.map(|path| opened.files.shown(path)).collect();
         let is_short = !path.starts_with(".");
         let named = |file: &str| file.strip_prefix("./").filter(|_| is_short).unwrap_or(file).to_string();
         let private = self.private(opened, is_meant);
-        let faults = opened.faults.iter().cloned().chain(private).filter(|fault| meant.contains(&fault.file));
+        let pictures = check::pictures(&opened.files, &self.guard(opened));
+        let faults =
+            opened.faults.iter().cloned().chain(private).chain(pictures).filter(|fault| meant.contains(&fault.file));
         self.faults.extend(faults.map(|fault| Fault { file: named(&fault.file), ..fault }));
         let root = opened.root.clone().unwrap_or_default();
         let mut refused = opened.files.files.iter().filter(|(path, bytes)| is_meant(path) && bytes.is_err());
@@ -217,7 +221,7 @@ fn told(found: Found) -> Told {
     Told {
         text: drawn(&faults, found.files.len()) + &still,
         json: json_text(&json(&faults)),
-        has_faults: !faults.is_empty(),
+        has_faults: faults.iter().any(|fault| !fault.is_warning),
         machine: found.machine,
     }
 }
@@ -236,9 +240,14 @@ impl Told {
 fn drawn(faults: &[Fault], files: usize) -> String {
     let out: String = faults.iter().map(|fault| draw(fault, false) + "\n").collect();
     let files = counted(files, "file");
-    match faults.len() {
-        0 => format!("{files} checked, no faults\n"),
-        count => format!("{out}{} in {files}\n", counted(count, "fault")),
+    let warnings = faults.iter().filter(|fault| fault.is_warning).count();
+    match (faults.len() - warnings, warnings) {
+        (0, 0) => format!("{files} checked, no faults\n"),
+        (0, warnings) => format!("{out}{files} checked, no faults, {}\n", counted(warnings, "warning")),
+        (count, 0) => format!("{out}{} in {files}\n", counted(count, "fault")),
+        (count, warnings) => {
+            format!("{out}{} and {} in {files}\n", counted(count, "fault"), counted(warnings, "warning"))
+        }
     }
 }
 

@@ -22,7 +22,9 @@ mod open;
 mod pack;
 mod paint;
 mod place;
+mod pocket;
 mod prompt;
+mod readings;
 mod replace;
 mod report;
 mod schema;
@@ -76,6 +78,8 @@ fn command(args: Args) -> Report {
         Command::Sheet(sheet) => sheet::run(library, &sheet),
         Command::Pack(pack) => pack::run(library.as_ref(), &pack),
         Command::Demo(demo) => pack::demo(&demo.out),
+        Command::Pocket(asked) => pocket::run(library, &asked),
+        Command::Readings(asked) => readings::run(library.as_ref(), &asked),
         Command::Note(note) => note::run(library, &note),
         Command::Set(set) => set::run(library, &set),
         Command::Notes(notes) => notes::run(library, notes.card.as_deref(), notes.json),
@@ -88,7 +92,7 @@ fn command(args: Args) -> Report {
         }
         Command::New(New::Survey { id, from: Some(form) }) => form::run(library, &id, &form),
         Command::New(New::Survey { id, from: None }) => new::survey(library, &id),
-        Command::New(New::Library { dir }) => new::library(&dir),
+        Command::New(New::Library { dir, demo }) => new::library(&dir, demo),
     }
     .unwrap_or_else(|report| report)
 }

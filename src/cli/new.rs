@@ -39,8 +39,9 @@ pub(super) fn survey(library: Option<PathBuf>, id: &str) -> Ended {
     start("survey", id, Some(&root), "surveys")
 }
 
-/// Makes a library with what is true everywhere: generic devices, cables, terms and rules.
-pub(super) fn library(dir: &Path) -> Ended {
+/// Makes a library with what is true everywhere: generic devices, cables, terms and rules; for practice, the whole demo
+/// library.
+pub(super) fn library(dir: &Path, demo: bool) -> Ended {
     let failed = |error: io::Error| Report::machine(format!("error: can't make {}: {error}", dir.display()));
     match fs::read_dir(dir) {
         Ok(mut entries) => {
@@ -56,17 +57,19 @@ pub(super) fn library(dir: &Path) -> Ended {
     // Made beside and renamed, so that no half of a library is left by a full disk.
     let beside = tempfile::Builder::new().prefix(".wirelore-").tempdir_in(parent).map_err(failed)?;
     let made = beside.path().join("library");
-    let count = fill(&made).map_err(failed)?;
+    let count = fill(&made, demo).map_err(failed)?;
     fs::rename(&made, dir).map_err(failed)?;
     let dir = dir.display();
-    Ok(Report::done(format!(
-        "Wrote {count} files into {dir}: generic devices, cables, terms and rules\n\
-         Next: wirelore --library {dir} new card panel ID\n"
-    )))
+    let (what, next) = if demo {
+        ("the demo library, to practise on", "gaps")
+    } else {
+        ("generic devices, cables, terms and rules", "new card panel ID")
+    };
+    Ok(Report::done(format!("Wrote {count} files into {dir}: {what}\nNext: wirelore --library {dir} {next}\n")))
 }
 
-/// Writes the files that any library starts with; gives back how many.
-fn fill(made: &Path) -> io::Result<usize> {
+/// Writes the files that any library starts with, or all of the demo library; gives back how many.
+fn fill(made: &Path, demo: bool) -> io::Result<usize> {
     let files = Files::embedded();
     let Checked { value: library, .. } = check::library(&files);
     let is_generic = |path: &str| {
@@ -77,13 +80,16 @@ fn fill(made: &Path) -> io::Result<usize> {
         fs::create_dir_all(made.join(folder))?;
     }
     schema::write_all(made)?;
+    let everywhere = |path: &str| path == "terms.yaml" || path.starts_with("cables/") || path.starts_with("rules/");
+    let texts = files.files.iter().filter_map(|(path, bytes)| Some((path, bytes.as_ref().ok()?.clone())));
+    let pictures = files.pictures.keys().filter_map(|path| Some((path, files.picture(path)?.ok()?.bytes)));
+    let wanted = texts.chain(pictures).filter(|(path, _)| demo || everywhere(path) || is_generic(path));
     let mut count = 0;
-    for (path, bytes) in &files.files {
-        let everywhere = path == "terms.yaml" || path.starts_with("cables/") || path.starts_with("rules/");
-        if let Some(bytes) = bytes.as_ref().ok().filter(|_| everywhere || is_generic(path)) {
-            fs::write(made.join(path), bytes)?;
-            count += 1;
-        }
+    for (path, bytes) in wanted {
+        let path = made.join(path);
+        fs::create_dir_all(path.parent().unwrap_or(made))?;
+        fs::write(path, bytes)?;
+        count += 1;
     }
     Ok(count)
 }

@@ -52,7 +52,7 @@ fn as_lines(card: &str, note: &Note) -> String {
     let date = note.date.map_or_else(|| "no date".to_owned(), |date| date.to_string());
     let about = note.about.as_deref().unwrap_or("the whole card");
     let mut text = format!("{date}  {card}  {about}  ({from})\n");
-    for words in note.text.trim().lines() {
+    for words in note.words().lines() {
         let _ = writeln!(text, "    {words}");
     }
     text
@@ -74,5 +74,6 @@ fn as_json(card: &str, note: &Note) -> Value {
         "how": note.how.map(How::word),
         "agrees": note.agrees,
         "text": note.text,
+        "pictures": note.pictures.iter().map(|picture| json!({ "file": picture.file, "alt": picture.alt })).collect::<Vec<_>>(),
     })
 }

@@ -1,5 +1,5 @@
-//! Writes a file as a whole: it is written beside its place and takes it, so that whatever stops the program leaves the
-//! old state or the new one. Two people who change one file do so one after the other.
+//! Writes a file as a whole: it is written beside its place and then named, so that whatever stops the program leaves the
+//! old file or the new one. Two people who change one file do so one after the other.
 
 use std::fs::{self, File};
 use std::io::{self, ErrorKind, Read, Write};
@@ -35,29 +35,6 @@ pub(super) fn hold(path: &Path) -> io::Result<Held> {
     Err(io::Error::new(ErrorKind::TimedOut, "others keep changing it"))
 }
 
-/// A file of our own in a folder, hidden, that everybody may read who may read the library.
-///
-/// # Errors
-/// When it can't be made.
-pub(super) fn beside(folder: &Path) -> io::Result<NamedTempFile> {
-    let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
-    let mut builder = tempfile::Builder::new();
-    #[cfg(unix)]
-    let builder = builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    builder.prefix(".wirelore-").tempfile_in(folder)
-}
-
-/// Writes a new file, never into the place of another.
-///
-/// # Errors
-/// When there is one, the disk is full or the folder can't be written; nothing of the new file is then there.
-pub(super) fn create(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut file = beside(path.parent().unwrap_or(Path::new("")))?;
-    file.write_all(bytes)?;
-    file.as_file().sync_all()?;
-    file.persist_noclobber(path).map(drop).map_err(|error| error.error)
-}
-
 impl Held {
     /// Puts these bytes into the place of the file's, with the same permissions.
     ///
@@ -79,4 +56,24 @@ impl Held {
         // The name is kept by the folder; a system that can't flush a folder has put it down already.
         File::open(folder).and_then(|folder| folder.sync_all()).or(Ok(()))
     }
+}
+
+/// Puts a new file at a path where nothing lies yet.
+///
+/// # Errors
+/// When something lies there, or the disk will not have it; then nothing is left of it.
+pub(super) fn create(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut file = beside(folder)?;
+    file.write_all(bytes)?;
+    file.as_file().sync_all()?;
+    file.persist_noclobber(path).map(drop).map_err(|error| error.error)
+}
+
+/// A file of our own in a folder, hidden, that everybody may read who may read the library.
+pub(super) fn beside(folder: &Path) -> io::Result<NamedTempFile> {
+    let mut builder = tempfile::Builder::new();
+    #[cfg(unix)]
+    let builder = builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    builder.prefix(".wirelore-").tempfile_in(folder)
 }

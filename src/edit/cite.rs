@@ -22,7 +22,13 @@ pub(super) fn known(root: &Node, cite: &str) -> Result<(), Refusal> {
         ([], all) => format!("its sources are {}; ", all.join(", ")),
         (near, _) => format!("did you mean {}? ", near.join(" or ")),
     };
-    let fresh = format!("for a new source, first set `sources.{word} how=measured title=\"…\"` on this card");
+    let name: String = word.chars().take_while(|c| c.is_alphanumeric() || matches!(c, '-' | '_')).collect();
+    if sources.contains(&name.as_str()) {
+        let help = format!("write the source, a space, then the place in it: `--cite \"{name} …\"`");
+        return refused(format!("`{word}` is no source of this card, `{name}` is"), help);
+    }
+    let name = if name.is_empty() { "NAME" } else { &name };
+    let fresh = format!("for a new source, first set `sources.{name} how=measured title=\"…\"` on this card");
     refused(format!("`{word}` is no source of this card"), format!("{known}{fresh}"))
 }
 

@@ -5,6 +5,7 @@
 //! must be the old tree but for what was asked. What can't be proved is refused. What a value must look like is for
 //! `check` to say.
 
+mod as_left;
 mod cite;
 mod difference;
 mod ends;
@@ -16,6 +17,7 @@ mod put;
 mod quote;
 mod value;
 
+pub use as_left::as_left;
 pub use difference::{Changed, changed, lines};
 pub(crate) use quote::{Style, scalar, usual};
 

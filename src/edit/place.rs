@@ -32,6 +32,11 @@ pub(super) struct Place {
 }
 
 impl Place {
+    /// A block that is there, by its way alone.
+    pub(super) fn at(path: &[Step], block: &'static Block) -> Self {
+        Self { name: String::new(), mark: None, block, path: path.to_vec(), there: true, above: Vec::new() }
+    }
+
     /// The table of the whole card.
     pub(super) fn whole(&self) -> &'static Block {
         self.above.first().map_or(self.block, |(_, table)| table)

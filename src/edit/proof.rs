@@ -21,6 +21,16 @@ fn same(a: &Node, b: &Node) -> bool {
     }
 }
 
+/// Whether two trees say the same but for one key of theirs.
+pub(super) fn same_but(a: &Node, b: &Node, key: &str) -> bool {
+    let others = |node: &Node| -> Vec<Entry> {
+        let entries = node.entries().unwrap_or_default().iter();
+        entries.filter(|entry| entry.key.text() != Some(key)).cloned().collect()
+    };
+    let (a, b) = (others(a), others(b));
+    a.len() == b.len() && a.iter().zip(&b).all(|(a, b)| same(&a.key, &b.key) && same(&a.value, &b.value))
+}
+
 /// The tree of a changed text. Refuses a text whose tree is not the old tree with `value` at `key` of the block at `path`; a key that was not
 /// there has come after `after` others.
 pub(super) fn holds(

@@ -167,7 +167,7 @@ fn listed(node: &Node, written: &str, items: &[String], shape: Shape) -> String 
 }
 
 /// The text with every splice done, the last one first.
-fn spliced(body: &str, mut splices: Vec<Splice>) -> String {
+pub(super) fn spliced(body: &str, mut splices: Vec<Splice>) -> String {
     splices.sort_by_key(|(range, _)| range.start);
     let mut text = body.to_owned();
     for (range, new) in splices.into_iter().rev() {

@@ -11,10 +11,12 @@ mod code;
 mod known;
 mod mail;
 mod phone;
+mod picture;
 mod postcode;
 mod text;
 
 pub use known::Site;
+pub use picture::taken_at;
 
 use known::Sites;
 use std::ops::Range;

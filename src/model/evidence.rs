@@ -47,6 +47,7 @@ mod tests {
             how: Some(crate::model::How::Measured),
             agrees,
             text: "x".into(),
+            pictures: Vec::new(),
         }
     }
 

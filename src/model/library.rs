@@ -1,6 +1,6 @@
 //! All cards, notes, rules and rings of words.
 
-use super::{Board, Cable, CardId, Device, Fact, How, Mark, Panel, PowerBlock, Rules, Unit};
+use super::{Board, Cable, CardId, Device, Fact, How, Mark, NotePicture, Panel, PowerBlock, Rules, Unit};
 use jiff::civil::Date;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -135,6 +135,8 @@ pub struct Note {
     pub agrees: Option<bool>,
     /// Its text, Markdown.
     pub text: String,
+    /// The pictures in its text, in order.
+    pub pictures: Vec<NotePicture>,
 }
 
 /// Rings of words that stand for each other in a search.

@@ -2,6 +2,7 @@
 //! again: every mark a block names is a terminal of its card, every reference has its target, every window
 //! has its low end first.
 
+mod as_left;
 mod board;
 mod cable;
 mod device;
@@ -10,11 +11,13 @@ mod fact;
 mod job;
 mod library;
 mod panel;
+mod picture;
 mod rules;
 mod survey;
 mod today;
 mod unit;
 
+pub use as_left::{AsLeft, Read, Visit};
 pub use board::{Band, Bands, Board, DoubleEol, Eol, Feed, Feeds, Input, InputUse, Output, OutputKind, Supply};
 pub use cable::{Cable, Conductor};
 pub use device::{Contact, ContactKind, Device, DeviceClass, DeviceSupply, DeviceTrigger, Reconnect, Returns};
@@ -23,6 +26,7 @@ pub use fact::{Cite, Fact, How, Standing};
 pub use job::{Item, Job, JobCable, JobCore, PowerSource, Served};
 pub use library::{Card, Library, Note, PowerSupply, Terms};
 pub use panel::{Pair, Panel, Siren, SirenTamper, SirenTrigger, Zone};
+pub use picture::NotePicture;
 pub use rules::{Grade, Rules, TemperaturePoint};
 pub use survey::{
     BatteryState, CoreUse, FitItem, FuseFound, LoadTest, MainsOff, Measured, OldBattery, Power, Priority, Reach,

@@ -1,6 +1,6 @@
 //! What was seen on site and what is to be fitted.
 
-use super::{CardId, Colour, Fact, FuseSpeed, Mark};
+use super::{CardId, Colour, Fact, FuseSpeed, Mark, Visit};
 use crate::units::{AmpHours, Amps, Celsius, Hours, Metres, Ohms, Volts, Window};
 use jiff::civil::Date;
 
@@ -59,6 +59,8 @@ pub struct Survey {
     pub new_battery: Option<AmpHours>,
     /// Findings that someone has looked at and answers for.
     pub settled: Vec<Settled>,
+    /// What was read when the job was commissioned, visit by visit.
+    pub as_left: Vec<Visit>,
 }
 
 /// What feeds the new board and its devices.

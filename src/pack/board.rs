@@ -104,7 +104,7 @@ pub fn board(job: &Job, plan: &Plan) -> BoardView {
         joins: joins(job, plan),
         triggers: plan.triggers.iter().filter_map(|t| trigger(job, plan, t)).collect(),
         links,
-        notes: job.library.notes_of(&unit.id).iter().map(super::notes::NoteView::new).collect(),
+        notes: super::notes::NoteView::of_card(job, &unit.id),
     }
 }
 

@@ -5,6 +5,7 @@ use super::battery::BatteryView;
 use super::electrics::{DropRow, LoadingRow, LoopRow, StateRow};
 use super::functional::Group;
 use super::head::FindingRow;
+use super::notes::NoteView;
 use super::parts::Part;
 use super::plan::{CostView, PlanCore, PlanItem, PlanTrigger, TamperLoop};
 use super::test_sheet::Stage;
@@ -35,6 +36,18 @@ struct Pack<'a> {
     parts: &'a [Part],
     test_sheet: &'a [Stage],
     functional_tests: &'a [Group],
+    pictures: Vec<Picture<'a>>,
+}
+
+/// A picture of a note; `file` is null when it could not be shown.
+#[derive(Serialize)]
+struct Picture<'a> {
+    file: &'a Option<String>,
+    card: &'a str,
+    name: &'a str,
+    about: &'a str,
+    from: &'a str,
+    alt: &'a str,
 }
 
 #[derive(Serialize)]
@@ -187,8 +200,20 @@ impl<'a> Pack<'a> {
             test_sheet: &view.test_sheet.stages,
             functional_tests: &view.functional.groups,
             battery: battery(&view.battery, ways),
+            pictures: view.notes().flat_map(pictures).collect(),
         }
     }
+}
+
+fn pictures(note: &NoteView) -> impl Iterator<Item = Picture<'_>> {
+    note.pictures.iter().map(|picture| Picture {
+        file: &picture.file,
+        card: &picture.card,
+        name: &picture.name,
+        about: &note.about,
+        from: &note.from,
+        alt: &picture.alt,
+    })
 }
 
 fn finding(row: &FindingRow) -> Finding<'_> {

@@ -8,6 +8,7 @@ pub mod drawing;
 pub mod electrics;
 pub mod figure;
 pub mod functional;
+pub mod gaps;
 mod hangs;
 pub mod head;
 mod json;
@@ -20,6 +21,7 @@ pub mod notes;
 pub mod panel;
 pub mod parked;
 pub mod parts;
+pub mod pictures;
 pub mod plan;
 pub mod quiet;
 mod resistors;
@@ -39,9 +41,11 @@ use crate::model::Job;
 use crate::work::Figures;
 use jiff::civil::Date;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 pub use json::json;
 pub use names::CoreName;
+pub use pictures::PictureFile;
 pub use row::Row;
 
 /// A whole pack, section by section, in the order in which an engineer needs them.
@@ -94,6 +98,9 @@ pub struct View {
     pub panel_id: String,
     /// The board's card.
     pub board_id: String,
+    /// The pictures of notes, by their files in the pack: put into pages and beside them, not into templates.
+    #[serde(skip)]
+    pub pictures: BTreeMap<String, PictureFile>,
 }
 
 /// The pack of a job. `date` is printed when it is given; the clock is never asked.
@@ -128,5 +135,6 @@ pub fn view(job: &Job, plan: &Plan, figures: &Figures, judgement: &Judgement, da
         plan: plan_view,
         panel_id: job.panel.unit.id.clone(),
         board_id: job.board.unit.id.clone(),
+        pictures: BTreeMap::new(),
     }
 }

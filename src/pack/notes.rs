@@ -1,5 +1,6 @@
 //! What earlier jobs left on a card.
 
+use super::pictures::PictureView;
 use crate::model::{How, Job, Note};
 use serde::Serialize;
 
@@ -12,14 +13,22 @@ pub struct NoteView {
     pub from: String,
     /// Its text, as written.
     pub text: String,
+    /// The pictures in its text, in order.
+    pub pictures: Vec<PictureView>,
 }
 
 impl NoteView {
-    /// A note in full.
+    /// The notes of a card in full, oldest first.
+    pub(super) fn of_card(job: &Job, card: &str) -> Vec<Self> {
+        job.library.notes_of(card).iter().map(|note| Self::new(card, note)).collect()
+    }
+
+    /// A note of a card in full.
     #[must_use]
-    pub fn new(note: &Note) -> Self {
+    pub fn new(card: &str, note: &Note) -> Self {
         let about = note.about.clone().unwrap_or_else(|| "the whole unit".into());
-        Self { about, from: from(note), text: note.text.trim().to_string() }
+        let pictures = note.pictures.iter().map(|picture| PictureView::new(card, picture)).collect();
+        Self { about, from: from(note), text: note.text.clone(), pictures }
     }
 }
 
@@ -27,7 +36,7 @@ impl NoteView {
 #[must_use]
 pub fn on_mark(job: &Job, card: &str, mark: &str) -> Vec<String> {
     let notes = job.library.notes_of(card).iter().filter(|n| n.about.as_deref() == Some(mark));
-    notes.map(|n| format!("{} ({})", one_line(&n.text), from(n))).collect()
+    notes.map(|n| format!("{} ({})", one_line(&n.words()), from(n))).collect()
 }
 
 /// When, by whom, on which job, how known.
@@ -41,7 +50,27 @@ fn from(note: &Note) -> String {
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
-/// Text with its line ends turned into spaces.
+/// Text with its line ends turned into spaces. A table makes no sense in a line: where one is, it is said.
 fn one_line(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
+    let is_row = |line: &str| line.trim_start().starts_with('|');
+    let mut words: Vec<&str> = Vec::new();
+    let mut in_table = false;
+    for line in text.lines() {
+        if is_row(line) && !in_table {
+            words.push("[table: see the notes of earlier jobs]");
+        }
+        in_table = is_row(line);
+        words.extend(line.split_whitespace().filter(|_| !in_table));
+    }
+    words.join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::one_line;
+
+    #[test]
+    fn a_note_in_a_line_says_that_there_is_a_table() {
+        assert_eq!(one_line("a\n b\n\n| c |\n|---|\n| d |\n\ne"), "a b [table: see the notes of earlier jobs] e");
+    }
 }

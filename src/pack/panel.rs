@@ -107,7 +107,7 @@ pub fn panel(job: &Job) -> PanelView {
         siren: super::siren::siren(job.panel),
         pairs: pairs(job.panel),
         links: unit.links.iter().map(|l| link(job, l)).collect(),
-        notes: job.library.notes_of(&unit.id).iter().map(NoteView::new).collect(),
+        notes: NoteView::of_card(job, &unit.id),
     }
 }
 

@@ -32,6 +32,8 @@ pub(super) struct Look<'a> {
     pub(super) styles: &'a [&'a str],
     /// Whether drawings are on it.
     pub(super) drawings: bool,
+    /// Whether pictures are within it.
+    pub(super) pictures: bool,
     /// The script, where something works.
     pub(super) script: Option<&'a str>,
     /// What stands at the foot of every sheet of paper.
@@ -62,15 +64,16 @@ impl Frame {
         style.push_str(&templates.page("sheets.css", &foot)?);
         let script = look.script.map(|name| templates.page(name, &nothing)).transpose()?.unwrap_or_default();
         let (style, script) = (as_read(&style), as_read(&script));
-        let policy = policy(&style, &script);
+        let policy = policy(&style, &script, look.pictures);
         Ok(Self { style, script, policy })
     }
 }
 
-/// Nothing is fetched, nothing is sent, and only this style and this script count.
-fn policy(style: &str, script: &str) -> String {
+/// Nothing is fetched, nothing is sent, and only this style and this script count. Pictures are those within the page.
+fn policy(style: &str, script: &str, pictures: bool) -> String {
+    let images = if pictures { " img-src data:;" } else { "" };
     format!(
-        "default-src 'none'; style-src {}; script-src {}; base-uri 'none'; form-action 'none'",
+        "default-src 'none'; style-src {}; script-src {};{images} base-uri 'none'; form-action 'none'",
         source(style),
         source(script)
     )

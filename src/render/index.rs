@@ -13,19 +13,25 @@ const FIRST: usize = 160;
 /// So many reasons stand in the first lines.
 const COMMONEST: usize = 3;
 
-/// `index.html` over all packs, in the order of `rows`.
+/// `index.html` over all packs, in the order of `rows`. `gaps` is how many gaps stand on the page that it leads to.
 ///
 /// # Errors
 /// When a template has a fault, with its file, line and column.
-pub fn index(rows: &[Row], templates: &Templates) -> Result<Vec<u8>, TemplateFault> {
-    let look =
-        Look { styles: &["style.css", "index.css"], drawings: false, script: Some("index.js"), foot: "Job packs" };
+pub fn index(rows: &[Row], gaps: usize, templates: &Templates) -> Result<Vec<u8>, TemplateFault> {
+    let look = Look {
+        styles: &["style.css", "index.css"],
+        drawings: false,
+        pictures: false,
+        script: Some("index.js"),
+        foot: "Job packs",
+    };
     let ready = rows.iter().filter(|r| r.ready).count();
     let (parts, reasons) = (parts(rows), reasons(rows));
     let page = IndexContext {
         frame: Frame::new(templates, &look)?,
         rows: rows.iter().map(|row| IndexRow::new(row, &parts)).collect(),
         ready,
+        gaps,
         not_ready: rows.len() - ready,
         commonest: reasons.iter().take(COMMONEST).cloned().collect(),
         reasons,
@@ -43,6 +49,7 @@ struct IndexContext {
     frame: Frame,
     rows: Vec<IndexRow>,
     ready: usize,
+    gaps: usize,
     not_ready: usize,
     commonest: Vec<Reason>,
     reasons: Vec<Reason>,

@@ -5,11 +5,13 @@ mod escape;
 mod fault;
 mod form;
 mod frame;
+mod gaps;
 mod html;
 mod index;
 mod labels;
 mod note;
 mod pictures;
+mod pocket;
 mod sheet;
 mod templates;
 
@@ -23,28 +25,37 @@ use tera::Context;
 pub use escape::{clean, text as escape_markdown};
 pub use fault::TemplateFault;
 pub use form::form;
+pub use gaps::gaps;
 pub use html::{Heading, Page};
 pub use index::index;
+pub use pocket::pocket;
 pub use sheet::sheet;
 pub use templates::Templates;
 
-/// The files of a pack by name: `pack.md`, `pack.html`, `pack.json`, and a file in `drawings/` for each drawing.
+/// The files of a pack by name: `pack.md`, `pack.html`, `pack.json`, a file in `drawings/` for each drawing and one
+/// in `pictures/` for each picture of a note.
 ///
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
     let pictures = draw::pictures(&view.drawing);
     let markdown = written(view, &pictures, templates)?;
-    let mut page = html::page(&markdown, &pictures);
+    let mut page = html::page(&markdown, &pictures, &view.pictures);
     page.body.push_str(&labels::labels(&view.labels, templates)?);
-    let look =
-        Look { styles: &["style.css", "labels.css"], drawings: true, script: Some("page.js"), foot: &title(view) };
+    let look = Look {
+        styles: &["style.css", "labels.css"],
+        drawings: true,
+        pictures: !view.pictures.is_empty(),
+        script: Some("page.js"),
+        foot: &title(view),
+    };
     let frame = Frame::new(templates, &look)?;
     let html = templates.page("page.html", &context(&PageContext::new(view, &page, frame))?)?;
     let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
     let files = [("pack.md", markdown.into_bytes()), ("pack.html", html.into_bytes()), ("pack.json", json)];
     let drawings = pictures.all().map(|drawing| (pictures::path(drawing), drawing.file().into_bytes()));
-    Ok(files.into_iter().map(|(name, bytes)| (name.to_string(), bytes)).chain(drawings).collect())
+    let notes = view.pictures.iter().map(|(name, file)| (name.clone(), file.bytes.clone()));
+    Ok(files.into_iter().map(|(name, bytes)| (name.to_string(), bytes)).chain(drawings).chain(notes).collect())
 }
 
 /// A pack as Markdown.

@@ -31,10 +31,11 @@ struct PageContext<'a> {
 /// When a template has a fault, with its file, line and column.
 pub fn sheet(view: &SheetView, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
     let markdown = tidy(&templates.markdown("sheet.md", &context(&SheetContext { sheet: view })?)?);
-    let page = html::page(&markdown, &Pictures::default());
+    let page = html::page(&markdown, &Pictures::default(), &BTreeMap::new());
     let title = clean(&format!("Survey sheet: {}", view.title));
     // Nothing of a blank sheet is kept: the next site is another one.
-    let look = Look { styles: &["style.css", "sheet.css"], drawings: false, script: None, foot: &title };
+    let look =
+        Look { styles: &["style.css", "sheet.css"], drawings: false, pictures: false, script: None, foot: &title };
     let frame = Frame::new(templates, &look)?;
     let given = PageContext { frame, title, headings: &page.headings, top: &page.top, body: &page.body };
     let html = templates.page("sheet.html", &context(&given)?)?;

@@ -2,7 +2,7 @@
 
 use super::escape;
 use super::fault::TemplateFault;
-use super::note::quoted;
+use super::note::{quoted, quoted_note};
 use include_dir::{Dir, include_dir};
 use std::collections::BTreeMap;
 use std::io::{self, Write};
@@ -124,13 +124,14 @@ impl Filter<Value, Result<Value, tera::Error>> for Figure {
     }
 }
 
-/// `{{ note.text | quoted }}`: a note's Markdown as a block quote.
+/// `{{ note | quoted }}`: a note's Markdown as a block quote, with its pictures; of `{{ note.text | quoted }}` the words.
 struct Quoted;
 
 impl Filter<Value, Result<Value, tera::Error>> for Quoted {
     fn call(&self, value: Value, _: Kwargs, _: &State) -> Result<Value, tera::Error> {
-        let text = value.as_str().ok_or_else(|| tera::Error::message("`quoted` is for text"))?;
-        Ok(Value::safe_string(&quoted(text)))
+        let text = value.as_str().map(quoted).or_else(|| quoted_note(&value));
+        let text = text.ok_or_else(|| tera::Error::message("`quoted` is for notes and for text"))?;
+        Ok(Value::safe_string(&text))
     }
 
     fn is_safe(&self) -> bool {

@@ -2,8 +2,8 @@
 
 use super::cutter::{FORMS, SPELLED, WHOLE};
 use super::entry::{Entry, Hit, Kind};
-use super::mark::{self, Key, Sign};
-use super::text::{first_form, name_key};
+use super::mark::Sign;
+use super::terms::{self, Place};
 use tantivy::TantivyDocument;
 use tantivy::schema::{Field, IndexRecordOption, STORED, Schema, TextFieldIndexing, TextOptions, Value};
 
@@ -96,57 +96,29 @@ impl Fields {
     pub(super) fn document(&self, entry: &Entry) -> TantivyDocument {
         let mut document = TantivyDocument::default();
         self.store(&mut document, &entry.hit);
-        self.add_marks(&mut document, entry);
-        for name in &entry.names {
-            document.add_text(self.name, name_key(name));
+        if let Some(shown) = &entry.hit.mark {
+            document.add_text(self.shown, format!("{}\0{shown}", entry.hit.card));
         }
-        for name in &entry.of {
-            document.add_text(self.of, name);
-        }
-        let text = entry.searched.as_ref().unwrap_or(&entry.hit.text);
-        let head = first_form(text).filter(|_| matches!(entry.hit.kind, Kind::Terminal | Kind::Fuse));
-        if let Some(head) = head {
-            document.add_text(self.head, head);
-        }
-        let spelled = [text, &entry.extra].into_iter().chain(&entry.hit.mark).chain(&entry.names);
-        // What a card is called is said once of each word, on the card itself.
-        let called = (entry.hit.kind == Kind::Card).then_some(&entry.context);
-        for text in spelled.chain(called).filter(|text| !text.is_empty()) {
-            document.add_text(self.spelled, text);
-        }
-        for (field, text) in [(self.place(entry), text), (self.extra, &entry.extra), (self.context, &entry.context)] {
-            if !text.is_empty() {
-                document.add_text(field, text);
-            }
+        for (place, text) in terms::texts(entry) {
+            document.add_text(self.of_place(place), text);
         }
         document
     }
 
-    /// Where the words of a fact go: what is told of a card, and what a unit's card sums up, say less than what a
-    /// terminal does.
-    fn place(&self, entry: &Entry) -> Field {
-        match entry.hit.kind {
-            Kind::Note | Kind::Caution => self.told,
-            Kind::Card if entry.searched.is_some() => self.extra,
-            _ => self.does,
-        }
-    }
-
-    fn add_marks(&self, document: &mut TantivyDocument, entry: &Entry) {
-        if let Some(shown) = &entry.hit.mark {
-            let key = mark::key(shown);
-            document.add_text(self.printed, mark::printed(shown));
-            document.add_text(self.mark, key.whole());
-            for base in mark::bases(&key, entry.hit.side) {
-                document.add_text(self.base, base);
-            }
-            document.add_text(self.shown, format!("{}\0{shown}", entry.hit.card));
-        }
-        for Key { base, sign } in entry.related.iter().map(|related| mark::key(related)) {
-            document.add_text(self.related, &base);
-            if sign.is_some() {
-                document.add_text(self.related, Key { base, sign }.whole());
-            }
+    fn of_place(&self, place: Place) -> Field {
+        match place {
+            Place::Printed => self.printed,
+            Place::Mark => self.mark,
+            Place::Base => self.base,
+            Place::Related => self.related,
+            Place::Name => self.name,
+            Place::Of => self.of,
+            Place::Head => self.head,
+            Place::Does => self.does,
+            Place::Told => self.told,
+            Place::Extra => self.extra,
+            Place::Context => self.context,
+            Place::Spelled => self.spelled,
         }
     }
 

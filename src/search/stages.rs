@@ -30,7 +30,7 @@ enum Share {
 }
 
 /// What one thing more counts where not all are found: more than how it is found.
-const ONE_MORE: f32 = 100.0;
+pub(super) const ONE_MORE: f32 = 100.0;
 
 /// The hits of all stages, best first.
 pub(super) fn put(

@@ -17,7 +17,7 @@ pub(super) struct Piece {
 }
 
 /// Units that belong to the number before them: `12.9 V` is one word.
-const UNITS: [&str; 18] =
+pub(super) const UNITS: [&str; 18] =
     ["v", "mv", "a", "ma", "ah", "ω", "kω", "ohm", "ohms", "w", "min", "h", "s", "m", "mm2", "db", "c", "k"];
 
 /// The words of a text, in order.

@@ -6,6 +6,7 @@ use super::ask::{Thing, fuse_number, kind, numbered};
 use super::entry::Kind;
 use super::lit::Lit;
 use super::mark::{self, Key, Sign};
+use super::stages::ONE_MORE;
 use super::text::{compact, name_key, pieces, stem};
 use super::vocabulary::Vocabulary;
 use tantivy::query::{
@@ -51,6 +52,32 @@ const AS_TYPED: f32 = 0.25;
 const SIDE: f32 = 8.0;
 /// What is left of all these where a word is read as another.
 const SLIP: f32 = 0.5;
+
+/// All of them by name, for an index elsewhere that must order as this one does.
+pub(super) const WEIGHTS: [(&str, f32); 22] = [
+    ("exact", EXACT),
+    ("mark", MARK),
+    ("name", NAME),
+    ("kind", KIND),
+    ("base", BASE),
+    ("ringMark", RING_MARK),
+    ("ringBase", RING_BASE),
+    ("of", OF),
+    ("related", RELATED),
+    ("head", HEAD),
+    ("ringHead", RING_HEAD),
+    ("does", DOES),
+    ("ringDoes", RING_DOES),
+    ("told", TOLD),
+    ("ringTold", RING_TOLD),
+    ("extra", EXTRA),
+    ("ringExtra", RING_EXTRA),
+    ("context", CONTEXT),
+    ("asTyped", AS_TYPED),
+    ("side", SIDE),
+    ("slip", SLIP),
+    ("oneMore", ONE_MORE),
+];
 
 /// A query, and the most that it counts for any fact.
 pub(super) struct Way {

@@ -1,5 +1,6 @@
 //! The files of a library: from a folder, or embedded in the program.
 
+use super::picture::{PicturePlace, is_picture};
 use include_dir::{Dir, include_dir};
 use std::collections::BTreeMap;
 use std::fs;
@@ -31,6 +32,8 @@ pub struct Files {
     pub root: String,
     /// Path below the folder, with `/` between its parts, to the file's bytes.
     pub files: BTreeMap<String, Result<Vec<u8>, FileFault>>,
+    /// The pictures beside notes, by the same kind of path, not read yet.
+    pub pictures: BTreeMap<String, PicturePlace>,
 }
 
 /// One file to check on its own.
@@ -56,12 +59,13 @@ impl Files {
     /// The demo library, embedded in the program.
     #[must_use]
     pub fn embedded() -> Self {
-        let mut files = Self { root: "library".into(), files: BTreeMap::new() };
+        let mut files = Self { root: "library".into(), ..Self::default() };
         files.embed(&EMBEDDED);
         files
     }
 
-    /// The library in a folder. Only its own folders are looked into; pictures and the like are left alone.
+    /// The library in a folder. Only its own folders are looked into; what is neither a card, a
+    /// survey, a note nor a picture beside a note is left alone.
     #[must_use]
     pub fn from_dir(dir: &Path) -> Self {
         Self::from_folders(dir, &FOLDERS)
@@ -75,7 +79,7 @@ impl Files {
     }
 
     fn from_folders(dir: &Path, folders: &[&str]) -> Self {
-        let mut files = Self { root: shown(dir), files: BTreeMap::new() };
+        let mut files = Self { root: shown(dir), ..Self::default() };
         if !dir.is_dir() {
             let message = if dir.exists() {
                 "this is a file, where a library's folder is due"
@@ -105,7 +109,7 @@ impl Files {
     /// Some files of the library in a folder, by their paths below it. A path where nothing lies is left out.
     #[must_use]
     pub fn some(dir: &Path, paths: impl IntoIterator<Item = String>) -> Self {
-        let mut files = Self { root: shown(dir), files: BTreeMap::new() };
+        let mut files = Self { root: shown(dir), ..Self::default() };
         for path in paths {
             files.take(dir, &path);
         }
@@ -132,11 +136,13 @@ impl Files {
             .collect()
     }
 
-    fn embed(&mut self, dir: &Dir<'_>) {
+    fn embed(&mut self, dir: &'static Dir<'static>) {
         for file in dir.files() {
             let path = file.path().to_string_lossy().replace('\\', "/");
             if is_content(&path) {
                 self.files.insert(path, Ok(file.contents().to_vec()));
+            } else if is_picture(&path) {
+                self.pictures.insert(path, PicturePlace::Embedded(file.contents()));
             }
         }
         for inner in dir.dirs() {
@@ -178,6 +184,8 @@ impl Files {
             let path = format!("{folder}/{name}");
             if is_content(&path) {
                 self.take(dir, &path);
+            } else if is_picture(&path) {
+                self.pictures.insert(path, PicturePlace::OnDisk(dir.join(folder).join(&name)));
             } else if self.names_within(dir, &path).iter().any(|inner| is_content(&format!("{folder}/{inner}"))) {
                 let help = format!("move them to `{folder}/`; folders within it are not looked into");
                 self.refuse(&path, "this folder holds files that are not read", &help);

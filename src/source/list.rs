@@ -1,6 +1,7 @@
 //! The names in a library's folders, without opening a file.
 
 use super::files::{FOLDERS, has_ending, is_content};
+use super::picture::is_picture;
 use std::fs;
 use std::path::Path;
 
@@ -28,6 +29,15 @@ pub fn list(dir: &Path, folder: &str) -> Listed {
         }
         _ => inner(dir, folder),
     }
+}
+
+/// The names of the pictures in a folder of the library `dir`, sorted.
+#[must_use]
+pub fn list_pictures(dir: &Path, folder: &str) -> Vec<String> {
+    if !folder.starts_with("notes/") {
+        return Vec::new();
+    }
+    names(&dir.join(folder)).into_iter().filter(|name| is_picture(&format!("{folder}/{name}"))).collect()
 }
 
 fn top(dir: &Path) -> Listed {

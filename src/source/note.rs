@@ -11,6 +11,8 @@ pub struct NoteText {
     pub header: Node,
     /// What comes after it, trimmed.
     pub body: String,
+    /// The byte of the file at which it begins.
+    pub start: usize,
 }
 
 /// Splits a note. `file` names it in the fault.
@@ -18,6 +20,7 @@ pub struct NoteText {
 /// # Errors
 /// When it has no header, or the header is not YAML.
 pub fn split(file: &str, text: &str) -> Result<NoteText, Box<Fault>> {
+    let whole = text.len();
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let Some((header, body)) = parts(text) else {
         let span = Span { line: 1, column: 1, start: 0, length: text.lines().next().map_or(0, str::len) };
@@ -27,7 +30,8 @@ pub fn split(file: &str, text: &str) -> Result<NoteText, Box<Fault>> {
     // The opening line becomes a comment of the same length, so that every place stays true.
     let yaml = format!("###{}", header.get(3..).unwrap_or_default());
     let header = reader::read(file, &yaml)?;
-    Ok(NoteText { header, body: body.trim().to_owned() })
+    let start = whole - body.trim_start().len();
+    Ok(NoteText { header, body: body.trim().to_owned(), start })
 }
 
 /// The header with its opening line, and what comes after the closing one.

@@ -11,8 +11,8 @@ use std::thread;
 
 /// Files on more threads than this are not looked at sooner.
 const THREADS: usize = 2;
-/// A file that is larger is not read by anybody: it is larger than a library's files may be.
-const LARGEST: u64 = 1024 * 1024;
+/// A file that is larger is not read by anybody: it is larger than a library's files may be, pictures among them.
+const LARGEST: u64 = 2 * 1024 * 1024;
 /// Fewer names than this are looked at sooner than a thread is started.
 const FEW: usize = 500;
 

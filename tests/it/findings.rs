@@ -73,7 +73,7 @@ const MADE_BY_HAND: [&str; 2] = ["output-over", "plan-not-proven"];
 fn read(files: &BTreeMap<String, String>) -> (Library, Survey) {
     let bytes = |text: &String| Ok(text.clone().into_bytes());
     let cards = files.iter().filter(|(path, _)| *path != BASE).map(|(path, text)| (path.clone(), bytes(text)));
-    let library = check::library(&Files { root: "library".into(), files: cards.collect() });
+    let library = check::library(&Files { root: "library".into(), files: cards.collect(), ..Files::default() });
     let survey = SourceFile { path: "base.yaml".into(), bytes: bytes(&files[BASE]), in_library: false };
     let survey = check::survey(&library.value, &survey);
     let faults: Vec<_> = library.faults.iter().chain(&survey.faults).collect();

@@ -9,17 +9,21 @@ use std::path::{Path, PathBuf};
 /// A room, the rooms it may use, and the outside crates it may use.
 type Room = (&'static str, &'static [&'static str], &'static [&'static str]);
 
-const ROOMS: [Room; 22] = [
+const ROOMS: [Room; 23] = [
     ("units", &[], &[]),
     ("wording", &[], &["strsim"]),
     ("diagnostics", &[], &["serde_json"]),
     // What the library as a whole does not know; it knows cards and jobs, not plans.
     ("gaps", &["model", "wording"], &["jiff"]),
     // Alone looks for what must not be shared.
-    ("guard", &[], &["regex"]),
+    ("guard", &[], &["exif", "regex"]),
     // Alone reads YAML and disk.
     ("source", &["diagnostics"], &["calamine", "csv", "encoding_rs", "include_dir", "serde", "serde_yaml", "zip"]),
-    ("check", &["diagnostics", "guard", "model", "source", "units", "wording"], &["jiff", "serde_json"]),
+    (
+        "check",
+        &["diagnostics", "guard", "model", "source", "units", "wording"],
+        &["jiff", "pulldown_cmark", "serde_json"],
+    ),
     ("model", &["units"], &["jiff"]),
     // Makes a new card of a table; what a value must look like is the check's to say.
     ("draft", &["check", "edit", "model", "source", "units", "wording"], &[]),
@@ -32,7 +36,7 @@ const ROOMS: [Room; 22] = [
     ("judge", &["land", "model", "units", "wording", "work"], &[]),
     (
         "pack",
-        &["choose", "formula", "judge", "land", "model", "units", "wording", "work"],
+        &["choose", "formula", "gaps", "judge", "land", "model", "units", "wording", "work"],
         &["jiff", "serde", "serde_json"],
     ),
     // Alone places and routes. It knows what is connected to what, not why.
@@ -40,11 +44,13 @@ const ROOMS: [Room; 22] = [
     // Alone writes pages. It knows what pages show, not what a job is.
     (
         "render",
-        &["draw", "pack", "wording"],
+        &["draw", "pack", "pocket", "wording"],
         &["base64", "include_dir", "pulldown_cmark", "rust_xlsxwriter", "serde", "serde_json", "sha2", "tera"],
     ),
     // Alone searches. It knows cards, not plans.
     ("search", &["model", "units", "wording"], &["frostem", "serde_json", "tantivy"]),
+    // The library for a page that has nothing else: it knows what search indexes, not what a page looks like.
+    ("pocket", &["formula", "land", "model", "search", "units", "wording", "work"], &["serde_json"]),
     // Alone keeps things between two runs. It knows files, not what they say.
     ("store", &[], &["blake3", "crc32fast", "postcard", "rustix", "serde", "tempfile"]),
     (
@@ -62,6 +68,7 @@ const ROOMS: [Room; 22] = [
             "land",
             "model",
             "pack",
+            "pocket",
             "render",
             "search",
             "source",

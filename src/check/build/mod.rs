@@ -1,6 +1,7 @@
 //! From a tree that has been held against the table of keys to the model. What a value refers to is checked here.
 //! A value that the table has already refused reads as not given, so nothing is reported twice.
 
+pub(crate) mod as_left;
 pub(crate) mod board;
 pub(crate) mod cable;
 pub(crate) mod cite;

@@ -1,11 +1,12 @@
 //! A note on a card.
 
+use super::super::images::images;
 use super::super::keys::words;
 use super::super::sheet::Sheet;
 use super::super::{parse, shape};
 use super::look;
 use crate::diagnostics::Span;
-use crate::model::{Card, How, Note};
+use crate::model::{Card, How, Note, NotePicture};
 use crate::source::{Node, NoteText};
 
 /// A note. `card` is the card it is about, where that is faultless.
@@ -38,8 +39,15 @@ pub(crate) fn note(sheet: &mut Sheet<'_>, name: &str, text: &NoteText, card: Opt
         job: look::text(root, "job"),
         how: look::word(root, "how", &words::HOW),
         agrees: look::flag(root, "agrees"),
+        pictures: pictures(&text.body),
         text: text.body.clone(),
     }
+}
+
+/// The images that can be pictures beside the note. The others stay the text that they are.
+fn pictures(text: &str) -> Vec<NotePicture> {
+    let can_be = images(text).into_iter().filter(|image| image.refused().is_none());
+    can_be.map(|image| NotePicture { file: image.to, alt: image.alt, place: image.place }).collect()
 }
 
 /// Only a measurement of something that the card says can agree with it.

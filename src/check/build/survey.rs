@@ -4,7 +4,7 @@ use super::super::keys::words;
 use super::super::sheet::Sheet;
 use super::super::{parse, shape};
 use super::names::Names;
-use super::{fit, look, survey_cable};
+use super::{as_left, fit, look, survey_cable};
 use crate::model::{
     CardId, Fact, FuseFound, Library, LoadTest, Mark, OldBattery, Panel, Power, Settled, Survey, SurveyLoad,
 };
@@ -58,6 +58,7 @@ pub(crate) fn survey(sheet: &mut Sheet<'_>, root: &Node, library: &Library) -> O
         remove,
         new_battery: look::quantity(root, "new_battery"),
         settled: look::rows(root, "settled").map(settled).collect(),
+        as_left: look::rows(root, "as_left").filter_map(|visit| as_left::visit(sheet, visit)).collect(),
     })
 }
 

@@ -16,7 +16,7 @@ pub(crate) use cable::CABLE;
 pub(crate) use device::DEVICE;
 pub(crate) use panel::PANEL;
 pub(crate) use rules::{NOTE, RULES, TERMS};
-pub(crate) use survey::SURVEY;
+pub(crate) use survey::{LEFT, READINGS, SURVEY, VISIT};
 pub(crate) use tie::{Tie, When};
 pub(crate) use unit::{KIND, SUPPLY};
 

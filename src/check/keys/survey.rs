@@ -74,6 +74,12 @@ pub(crate) static SURVEY: Block = Block {
             "findings that someone has looked at and answers for",
             "[ { code: fuse-larger, about: F2, says: \"Right fuse fitted\", by: KM } ]",
         ),
+        Key::new(
+            "as_left",
+            Shape::List(&Shape::Block(&VISIT), 0, MANY),
+            "what was read when the job was commissioned, visit by visit",
+            "[ { date: 2026-11-12, by: KM, readings: [ { row: \"1.3\", what: \"board supply AUX\", volts: 13.5 V } ] } ]",
+        ),
     ],
 };
 
@@ -236,4 +242,54 @@ static SETTLED: Block = Block {
         Key::must("says", Shape::Text, "what was found", "\"Right fuse fitted\""),
         Key::new("by", Shape::Text, "by whom", "KM"),
     ],
+};
+
+/// A visit at which readings were taken.
+pub(crate) static VISIT: Block = Block {
+    name: "a visit with readings",
+    keys: &[
+        Key::must("date", Shape::Date, "when they were taken", "2026-11-12"),
+        Key::new("by", Shape::Text, "by whom", "KM"),
+        Key::new("meter", Shape::Text, "with which meter", "\"M3, proved before and after\""),
+        Key::must(
+            "readings",
+            Shape::List(&Shape::Block(&LEFT), 0, MANY),
+            "the readings",
+            "[ { row: \"1.3\", what: \"board supply AUX\", volts: 13.5 V } ]",
+        ),
+    ],
+};
+
+/// A reading of the test sheet.
+pub(crate) static LEFT: Block = Block {
+    name: "a reading of the test sheet",
+    keys: &[
+        Key::must("row", Shape::Name, "its number on the test sheet", "\"1.3\""),
+        Key::must(
+            "what",
+            Shape::Text,
+            "what the sheet says there: after a change of the plan a number may be another reading's",
+            "\"board supply AUX\"",
+        ),
+        Key::new("volts", Shape::Quantity(Unit::Volts), "volts that were read", "13.5 V"),
+        Key::new("amps", Shape::Quantity(Unit::Amps), "current that was read", "350 mA"),
+        Key::new(
+            "ohms",
+            Shape::QuantityOr(Unit::Ohms, "open"),
+            "ohms that were read; `open` when over range",
+            "11.4 Ω",
+        ),
+        Key::new("done", Shape::Flag, "whether its box was ticked; left out: false", "true"),
+    ],
+};
+
+/// A file of readings, saved by the page for the pocket.
+pub(crate) static READINGS: Block = Block {
+    name: "a file of readings",
+    keys: &[Key::must(
+        "readings",
+        Shape::Map("survey", &Shape::Block(&VISIT)),
+        "by survey, what was read at one visit",
+        "{ lantern-bakery: { date: 2026-11-12, readings: [ { row: \"1.3\", what: \"board supply AUX\", volts: 13.5 V } ] } }",
+    )],
 };

@@ -6,14 +6,8 @@ use super::sheet::{Sheet, holds, text};
 use crate::cli::report::Report;
 use crate::model::Library;
 use crate::units::{AmpHours, Hours};
-use crate::work::alone::{BatteryAnswer, BatteryQuestion, battery};
+use crate::work::alone::{BatteryAnswer, BatteryQuestion, LEADS, PROOF, battery};
 use std::fmt::Display;
-
-/// What a sum can't show.
-const PROOF: &str = "A sum is no proof: only a load test shows what a battery still holds.";
-
-/// What a battery can do to the one who handles it.
-const LEADS: &str = "A battery's leads can burn: insulated tools, no metal jewellery, terminals covered.";
 
 /// The figure, with what is behind it.
 ///

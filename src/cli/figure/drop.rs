@@ -6,11 +6,7 @@ use super::wire::wire;
 use crate::cli::report::Report;
 use crate::model::Library;
 use crate::units::{Metres, Volts};
-use crate::work::alone::{DropAnswer, DropQuestion, drop};
-
-/// A run that does on mains can fail in a power cut.
-const FLAT: &str = "On mains is not enough: work it too with the volts at which the power source drops a nearly flat \
-                    battery (10.5 V where its card does not say).";
+use crate::work::alone::{DropAnswer, DropQuestion, FLAT, drop};
 
 /// The figure, with what is behind it.
 ///

@@ -9,12 +9,8 @@ use crate::cli::table::table;
 use crate::model::{Library, LoopState};
 use crate::units::{Ohms, Window};
 use crate::work::StateFigure;
-use crate::work::alone::{LoopQuestion, Resistors, loops};
+use crate::work::alone::{LoopQuestion, OFF, Resistors, loops};
 use serde_json::{Value, json};
-
-/// A meter on ohms must not meet the board's volts.
-const OFF: &str =
-    "Measure with both cores off the board: on ohms, a meter across live screws reads wrong and may be harmed.";
 
 /// The figure, with what is behind it.
 ///

@@ -71,6 +71,7 @@ fn refuse(opened: &Opened, note: &Note, card: Card<'_>, name: &str, text: &str) 
     let guard = guard(opened, note.surveys.as_deref())?;
     let mut faults = check::note(Some(card), &file, &format!("{name}.md"), text).faults;
     faults.extend(check::private(&guard, &file, text));
+    faults.extend(check::pictures_of_note(&opened.files, &guard, &file, text));
     if faults.is_empty() {
         return Ok(());
     }

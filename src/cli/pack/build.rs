@@ -1,10 +1,12 @@
 //! A checked survey becomes the bytes of its pack: the stages in their order.
 
+use super::super::open::Opened;
 use super::templates::Watch;
 use super::{Order, templates};
 use crate::model::{Job, Library, Survey};
-use crate::pack::Row;
+use crate::pack::{PictureFile, Row, View};
 use crate::{choose, judge, land, pack, render, work};
+use jiff::civil::Date;
 use std::collections::BTreeMap;
 
 /// A pack, before it is written.
@@ -20,14 +22,29 @@ pub(super) struct Pages {
 ///
 /// # Errors
 /// When a card that it needs has a fault, or a template has one; in words.
-pub(super) fn build(order: &Order<'_>, library: &Library, survey: &Survey) -> Result<Pages, String> {
-    let job = Job::new(library, survey).ok_or("a card that it names is not in the library without faults")?;
-    let plan = land::land(&job, choose::choose(&job));
-    let figures = work::work(&job, &plan);
-    let judgement = judge::judge(&job, &plan, &figures);
-    let view = pack::view(&job, &plan, &figures, &judgement, order.date);
+pub(super) fn build(order: &Order<'_>, opened: &Opened, survey: &Survey) -> Result<Pages, String> {
+    let mut view = view(&opened.library, survey, order.date)?;
+    view.show_pictures(|card, name| picture(opened, card, name));
     let told = |fault| templates::told(&fault, order.template_folder);
     let _watch = Watch::over(order.template_folder);
     let files = render::pack(&view, &order.templates).map_err(told)?;
     Ok(Pages { files, row: Row::of(&view) })
+}
+
+/// What the pages of a survey's pack show.
+///
+/// # Errors
+/// When a card that it needs has a fault; in words.
+pub(in crate::cli) fn view(library: &Library, survey: &Survey, date: Option<Date>) -> Result<View, String> {
+    let job = Job::new(library, survey).ok_or("a card that it names is not in the library without faults")?;
+    let plan = land::land(&job, choose::choose(&job));
+    let figures = work::work(&job, &plan);
+    let judgement = judge::judge(&job, &plan, &figures);
+    Ok(pack::view(&job, &plan, &figures, &judgement, date))
+}
+
+/// A note's picture, where it can be shown.
+fn picture(opened: &Opened, card: &str, name: &str) -> Option<PictureFile> {
+    let picture = opened.files.picture(&format!("notes/{card}/{name}"))?.ok()?;
+    Some(PictureFile { media_type: picture.kind.media_type(), bytes: picture.bytes })
 }

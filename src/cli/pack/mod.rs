@@ -1,20 +1,22 @@
 //! `wirelore pack` and `wirelore demo`: surveys become packs on disk. Surveys are read and packs are built in
 //! parallel; what is said about them keeps the order in which they were given.
 
-mod build;
-mod surveys;
+pub(super) mod build;
+mod gaps;
+pub(super) mod surveys;
 pub(super) mod templates;
 pub(super) mod write;
 
 use super::args::Pack;
 use super::check::counted;
 use super::id::is_id;
-use super::open::{cannot_read, open};
+use super::open::{Opened, cannot_read, open};
 use super::report::{Ended, Outcome, Report};
 use crate::check::{self, Checked};
 use crate::diagnostics::{Fault, draw};
-use crate::model::{Library, Survey};
+use crate::model::Survey;
 use crate::pack::Row;
+use crate::pack::gaps::GapsView;
 use crate::render::{self, Templates};
 use build::Pages;
 use jiff::civil::Date;
@@ -63,25 +65,37 @@ pub(super) fn demo(out: &Path) -> Ended {
 
 /// Builds and writes every pack that can be, then the index over them.
 fn all(order: &Order<'_>, wanted: Wanted) -> Ended {
-    let pool = rayon::ThreadPoolBuilder::new().num_threads(order.threads).stack_size(STACK).build();
-    let pool = pool.map_err(|error| Report::machine(format!("error: can't start threads: {error}")))?;
+    let pool = pool(order.threads)?;
     let Wanted { libraries, tasks, mut report } = wanted;
     for opened in &libraries {
         opened.warn(&mut report);
     }
-    let tasks: Vec<(&Task, &Library)> =
-        tasks.iter().filter_map(|task| Some((task, &libraries.get(task.library)?.library))).collect();
+    let tasks: Vec<(&Task, &Opened)> =
+        tasks.iter().filter_map(|task| Some((task, libraries.get(task.library)?))).collect();
     let checked: Vec<Checked<Option<Survey>>> =
-        pool.install(|| tasks.par_iter().map(|(task, library)| check::survey(library, &task.source)).collect());
+        pool.install(|| tasks.par_iter().map(|(task, opened)| check::survey(&opened.library, &task.source)).collect());
     let doubled = doubled(&checked);
     if checked.iter().any(|c| c.value.is_some()) {
         write::folder(order.out)?;
     }
     let made: Vec<Result<Row, Report>> = pool.install(|| {
         let together = tasks.par_iter().zip(&checked);
-        together.map(|((task, library), checked)| one(order, library, task, checked, &doubled)).collect()
+        together.map(|((task, opened), checked)| one(order, opened, task, checked, &doubled)).collect()
     });
-    Ok(told(order, made, report))
+    let read = tasks.iter().zip(&checked).zip(&made).filter(|(_, made)| made.is_ok());
+    let read: Vec<(&Opened, &Survey)> =
+        read.filter_map(|(((_, opened), checked), _)| Some((*opened, checked.value.as_ref()?))).collect();
+    let gaps = gaps::view(&read, order.date);
+    Ok(told(order, made, &gaps, report))
+}
+
+/// Threads that can work on packs; 0: as many as the machine can.
+///
+/// # Errors
+/// When there are no threads to be had.
+pub(super) fn pool(threads: usize) -> Result<rayon::ThreadPool, Report> {
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).stack_size(STACK).build();
+    pool.map_err(|error| Report::machine(format!("error: can't start threads: {error}")))
 }
 
 /// The ids that more than one survey of the run has.
@@ -97,7 +111,7 @@ fn doubled(checked: &[Checked<Option<Survey>>]) -> BTreeMap<String, usize> {
 /// One survey's pack, built and written.
 fn one(
     order: &Order<'_>,
-    library: &Library,
+    opened: &Opened,
     task: &Task,
     checked: &Checked<Option<Survey>>,
     doubled: &BTreeMap<String, usize>,
@@ -113,7 +127,7 @@ fn one(
         return Err(Report::content(format!("error: {path}: \"{id}\" is no id, so it names no folder")));
     }
     let Pages { files, row } =
-        build::build(order, library, survey).map_err(|text| Report::content(format!("error: {path}: {text}")))?;
+        build::build(order, opened, survey).map_err(|text| Report::content(format!("error: {path}: {text}")))?;
     let failed = |error| Report::machine(format!("error: can't write {}: {error}", order.out.join(id).display()));
     write::pack(order.out, id, &files).map_err(failed)?;
     Ok(row)
@@ -129,7 +143,7 @@ fn not_read(task: &Task, faults: &[Fault]) -> Report {
 }
 
 /// What is said at the end: a line for each pack, then where to look.
-fn told(order: &Order<'_>, made: Vec<Result<Row, Report>>, mut report: Report) -> Report {
+fn told(order: &Order<'_>, made: Vec<Result<Row, Report>>, gaps: &GapsView, mut report: Report) -> Report {
     let mut rows = Vec::new();
     for result in made {
         match result {
@@ -150,7 +164,7 @@ fn told(order: &Order<'_>, made: Vec<Result<Row, Report>>, mut report: Report) -
     if order.strict && rows.iter().any(|row| !row.ready) {
         report.say("", Outcome::Content);
     }
-    index(order, &rows, &mut report);
+    index(order, &rows, gaps, &mut report);
     report
 }
 
@@ -162,18 +176,24 @@ fn why(row: &Row) -> String {
     format!("{}: {short}{dots}", counted(row.blockers, "blocker"))
 }
 
-/// Writes the index and says where it is.
-fn index(order: &Order<'_>, rows: &[Row], report: &mut Report) {
-    let path = order.out.join("index.html");
-    let bytes = match render::index(rows, &order.templates) {
-        Ok(bytes) => bytes,
+/// Writes the index, with the page of what is not known that it leads to, and says where it is.
+fn index(order: &Order<'_>, rows: &[Row], gaps: &GapsView, report: &mut Report) {
+    let pages = render::gaps(gaps, &order.templates).and_then(|gaps_page| {
+        Ok([("gaps.html", gaps_page), ("index.html", render::index(rows, gaps.count, &order.templates)?)])
+    });
+    let pages = match pages {
+        Ok(pages) => pages,
         Err(fault) => {
             return report.say(format!("error: {}", templates::told(&fault, order.template_folder)), Outcome::Content);
         }
     };
-    if let Err(error) = write::file(order.out, "index.html", &bytes) {
-        return report.say(format!("error: can't write {}: {error}", path.display()), Outcome::Machine);
+    for (name, bytes) in pages {
+        if let Err(error) = write::file(order.out, name, &bytes) {
+            let path = order.out.join(name);
+            return report.say(format!("error: can't write {}: {error}", path.display()), Outcome::Machine);
+        }
     }
     let packs = counted(rows.len(), "pack");
+    let path = order.out.join("index.html");
     let _ = writeln!(report.out, "{packs} written. Open {} in a browser.", path.display());
 }

@@ -12,25 +12,25 @@ use std::path::{Path, PathBuf};
 
 /// One survey to make a pack of.
 #[derive(Debug)]
-pub(super) struct Task {
+pub(in crate::cli) struct Task {
     /// Its file.
-    pub(super) source: SourceFile,
+    pub(in crate::cli) source: SourceFile,
     /// Which of the libraries it is read against.
-    pub(super) library: usize,
+    pub(in crate::cli) library: usize,
     /// Where it is on disk.
-    pub(super) real: Option<PathBuf>,
+    pub(in crate::cli) real: Option<PathBuf>,
 }
 
 /// The surveys that were asked for, in order, and what could not be found.
 #[derive(Debug, Default)]
-pub(super) struct Wanted {
-    pub(super) libraries: Vec<Opened>,
-    pub(super) tasks: Vec<Task>,
-    pub(super) report: Report,
+pub(in crate::cli) struct Wanted {
+    pub(in crate::cli) libraries: Vec<Opened>,
+    pub(in crate::cli) tasks: Vec<Task>,
+    pub(in crate::cli) report: Report,
 }
 
 /// Finds every survey that is named. What can't be found is said, and the others go on.
-pub(super) fn wanted(library: Option<&PathBuf>, named: &[PathBuf]) -> Wanted {
+pub(in crate::cli) fn wanted(library: Option<&PathBuf>, named: &[PathBuf]) -> Wanted {
     let mut wanted = Wanted::default();
     for path in named {
         if let Err(report) = wanted.add(library, path) {

@@ -1,14 +1,15 @@
 //! Writes packs so that none is ever half there: everything is written beside, in a folder of its own, and renamed.
 
 use super::super::report::Report;
+use crate::pack::pictures;
 use std::collections::BTreeMap;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
-/// The folder of a pack's drawings.
-const FOLDER: &str = "drawings";
+/// The folders of a pack, each with how the names of our files in it begin and end. What else is in them is the user's.
+const FOLDERS: [(&str, &str, &str); 2] = [("drawings", "", ".svg"), (pictures::FOLDER, pictures::OURS, "")];
 
 /// Makes the folder for all packs.
 ///
@@ -98,8 +99,11 @@ fn keep_others(old: &Path, new: &Path, files: &BTreeMap<String, Vec<u8>>) -> io:
     for entry in fs::read_dir(old)? {
         let name = entry?.file_name();
         let is_ours = name.to_str().is_some_and(|name| files.contains_key(name));
-        if name == FOLDER && new.join(&name).is_dir() && old.join(&name).is_dir() {
-            keep_beside_drawings(&old.join(&name), &new.join(&name))?;
+        let folder = FOLDERS.iter().find(|(folder, ..)| name == *folder && old.join(&name).is_dir());
+        if let Some((folder, begins, ends)) = folder {
+            keep_beside_ours(&old.join(folder), &new.join(folder), |name| {
+                name.starts_with(begins) && name.ends_with(ends)
+            })?;
         } else if !is_ours {
             fs::rename(old.join(&name), new.join(&name))?;
         }
@@ -107,12 +111,13 @@ fn keep_others(old: &Path, new: &Path, files: &BTreeMap<String, Vec<u8>>) -> io:
     Ok(())
 }
 
-/// Moves what is no drawing out of an old folder of drawings: a drawing that a pack no longer has must not stay.
-fn keep_beside_drawings(old: &Path, new: &Path) -> io::Result<()> {
+/// Moves what is the user's out of an old folder of ours: a drawing that a pack no longer has must not stay, nor a picture
+/// that was taken out of the library.
+fn keep_beside_ours(old: &Path, new: &Path, is_ours: impl Fn(&str) -> bool) -> io::Result<()> {
     for entry in fs::read_dir(old)? {
         let name = entry?.file_name();
-        let is_drawing = Path::new(&name).extension().is_some_and(|ending| ending == "svg");
-        if !is_drawing {
+        if !name.to_str().is_some_and(&is_ours) {
+            fs::create_dir_all(new)?;
             fs::rename(old.join(&name), new.join(&name))?;
         }
     }

@@ -103,7 +103,7 @@ fn note(note: &Note) -> String {
     let date = note.date.map_or_else(|| "no date".to_string(), |date| date.to_string());
     let head: Vec<String> = [Some(date), about, by, job, Some(how)].into_iter().flatten().collect();
     let mut text = format!("  {}\n", head.join(", "));
-    for words in note.text.trim().lines() {
+    for words in note.words().lines() {
         let _ = writeln!(text, "    {words}");
     }
     text

@@ -33,6 +33,7 @@ fn one(case: &Case, item: usize, row: &DropRow, fired: bool) -> Measure {
     must.expected = row.mains.value;
     must.low = row.needs_low.value;
     must.high = row.needs_high.value;
+    let must = must.held(row.needs_low.value, row.needs_high.value);
     Measure::new(&row.item, format!("volts at {}", row.item))
         .when(state)
         .at(probes(case, item))

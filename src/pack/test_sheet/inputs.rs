@@ -30,7 +30,7 @@ fn of_loop(case: &Case, run: &LoopFigure, row: &LoopRow) -> Vec<Measure> {
             ..Measure::new(&row.input, format!("input {}, {tail}{names}", row.input))
                 .when(state(case, run, row, shown))
                 .at(row.screws.clone())
-                .reads(must(shown))
+                .reads(must(run, shown))
                 .judged(shown.ok)
         }
     };
@@ -53,9 +53,9 @@ fn ends_at_negative(case: &Case, run: &LoopFigure) -> bool {
     case.plan.loops.iter().any(|l| l.input == run.input && l.tamper == run.tamper && l.ends_at_negative)
 }
 
-fn must(shown: &StateRow) -> Must {
+fn must(run: &LoopFigure, shown: &StateRow) -> Must {
     if shown.open {
-        return Must::words("open: over range", "Ω");
+        return Must { open: true, ..Must::words("open: over range", "Ω") };
     }
     let text = match (shown.ohms.value, shown.range == shown.ohms.text) {
         (None, _) => "not known".to_string(),
@@ -63,7 +63,14 @@ fn must(shown: &StateRow) -> Must {
         (Some(_), false) => format!("{} ({})", shown.ohms.text, shown.range),
     };
     let (expected, low, high) = (shown.ohms.value, shown.low.value, shown.high.value);
-    Must { expected, low, high, ..Must::words(text, "Ω") }
+    let (least, most) = if run.wiring == Wiring::ClosedLoop { around(low, high) } else { (low, high) };
+    Must { expected, low, high, ..Must::words(text, "Ω").held(least, most) }
+}
+
+/// What a closed loop may read before a joint or a short is looked for: the stage says it in words (common practice).
+fn around(low: Option<f64>, high: Option<f64>) -> (Option<f64>, Option<f64>) {
+    let least = low.map(|ohms| (ohms / 2.0).min(ohms - 2.0).max(0.0));
+    (least, high.map(|ohms| (ohms * 1.5).max(ohms + 2.0)))
 }
 
 /// What the board must report, with its band.

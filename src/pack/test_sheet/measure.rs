@@ -41,14 +41,54 @@ pub struct Must {
     pub low: Option<f64>,
     /// The highest that will do.
     pub high: Option<f64>,
+    /// The least of the window that a reading is held against; neither end: it is held against nothing.
+    pub least: Option<f64>,
+    /// The most of that window.
+    pub most: Option<f64>,
+    /// Whether it must be open, over range.
+    pub open: bool,
 }
+
+/// What a reading is to the window that it was held against.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Held {
+    /// Within it.
+    Within,
+    /// Outside.
+    Outside,
+    /// There is no window: the figure is only about, or not known.
+    NoWindow,
+}
+
+/// A window takes in a reading that is this much of it beyond its end: what a conversion of units rounds off.
+const SPARE: f64 = 1e-9;
 
 impl Must {
     /// Only words: not known, or open.
     pub(super) fn words(text: impl Into<String>, unit: &'static str) -> Self {
         let text = text.into();
         let blank = printed(&text, unit);
-        Self { text, unit, blank, expected: None, low: None, high: None }
+        Self { text, unit, blank, expected: None, low: None, high: None, least: None, most: None, open: false }
+    }
+
+    /// Held against this window.
+    pub(super) fn held(self, least: Option<f64>, most: Option<f64>) -> Self {
+        Self { least, most, ..self }
+    }
+
+    /// What a reading is to its window, in the unit of its numbers; infinite: over range.
+    #[must_use]
+    pub fn hold(&self, read: f64) -> Held {
+        if self.open {
+            return if read.is_infinite() { Held::Within } else { Held::Outside };
+        }
+        let spare = |end: f64| SPARE * end.abs().max(1.0);
+        match (self.least, self.most) {
+            (None, None) => Held::NoWindow,
+            (least, _) if least.is_some_and(|least| read < least - spare(least)) => Held::Outside,
+            (_, most) if most.is_some_and(|most| read > most + spare(most)) => Held::Outside,
+            _ => Held::Within,
+        }
     }
 
     /// About so much: volts of a real supply, a current that devices draw; `None`: not known.
@@ -76,7 +116,8 @@ impl Must {
             Some(_) => format!("{}; never outside {window}", self.text),
             None => format!("the figure is not known; never outside {window}"),
         };
-        Self { text, low: Some(steady(window.low.value())), high: Some(steady(window.high.value())), ..self }
+        let (low, high) = (Some(steady(window.low.value())), Some(steady(window.high.value())));
+        Self { text, low, high, ..self.held(low, high) }
     }
 
     /// A current: about what the figure says, never more than its limit.
@@ -84,7 +125,7 @@ impl Must {
         let most =
             if limit.value.is_some() { format!("at most {}", limit.text) } else { "its limit is not known".into() };
         let text = format!("{}; {most}", about(figure));
-        Self { expected: figure.value, high: limit.value, ..Self::words(text, "A") }
+        Self { expected: figure.value, high: limit.value, ..Self::words(text, "A").held(None, limit.value) }
     }
 }
 
@@ -134,5 +175,21 @@ impl Measure {
     pub(super) fn judged(self, ok: Option<bool>) -> Self {
         let warn = if ok == Some(false) { "FAILS BY THE FIGURES: settle it first" } else { "" };
         Self { warn, ..self }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_reading_is_held_against_its_window_alone() {
+        let must = Must::words("9 V to 16 V", "V").held(Some(9.0), Some(16.0));
+        let read = |must: &Must, values: &[f64]| values.iter().map(|value| must.hold(*value)).collect::<Vec<_>>();
+        assert_eq!(read(&must, &[9.0, 16.0, 8.99, 16.01]), [Held::Within, Held::Within, Held::Outside, Held::Outside]);
+        assert_eq!(read(&Must::words("about 13.7 V", "V"), &[0.0]), [Held::NoWindow]);
+        let open = Must { open: true, ..Must::words("open", "Ω") };
+        assert_eq!(read(&open, &[f64::INFINITY, 12.0]), [Held::Within, Held::Outside]);
+        assert_eq!(read(&must, &[f64::INFINITY]), [Held::Outside]);
     }
 }

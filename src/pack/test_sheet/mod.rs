@@ -9,7 +9,7 @@ mod measure;
 mod outputs;
 mod standby;
 
-pub use measure::{Measure, Must};
+pub use measure::{Held, Measure, Must};
 
 use super::battery::BatteryView;
 use super::electrics::ElectricsView;

@@ -45,8 +45,10 @@ fn health(case: &Case) -> Vec<Measure> {
     let mut rest = Must::words(window.to_string(), "V");
     rest.low = Some(window.low.get());
     rest.high = Some(window.high.get());
+    let rest = rest.held(Some(window.low.get()), Some(window.high.get()));
     let mut load = Must::words(format!("{} or more", sound.passes), "V");
     load.low = Some(sound.passes.get());
+    let load = load.held(Some(sound.passes.get()), None);
     let amps = sound.load.map_or_else(|| "5 to 10 % of its capacity, which is not known".into(), |w| w.to_string());
     vec![
         Measure::new("battery", "battery at rest")
@@ -69,6 +71,7 @@ fn currents(case: &Case) -> Vec<Measure> {
     if charge.is_some() {
         most.text = format!("at most {}", most.text);
         most.high = most.expected.take();
+        most.most = most.high;
     }
     let rest = Must::worked(&case.battery.standby, "A");
     let asked = &case.battery.standby_hours.text;

@@ -1,18 +1,22 @@
 //! Markdown to HTML by rewriting its events. Raw HTML becomes text, only links that a person would follow survive,
-//! a footnote becomes an opening row under the row that points to it, `[ ]` a box to tick, an image of a drawing the
-//! drawing itself, and a wide table scrolls inside itself.
+//! a footnote becomes an opening row under the row that points to it, `[ ]` a box to tick, an image of a drawing or a
+//! picture the thing itself, and a wide table scrolls inside itself.
 
 mod figures;
 mod footnotes;
 mod links;
+mod photos;
 mod sections;
 mod table;
 mod ticks;
 mod writer;
 
 use crate::draw::Pictures;
+use crate::pack::PictureFile;
 use figures::Figures;
+use photos::Photos;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// The body of a page.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,11 +38,11 @@ pub struct Heading {
     pub title: String,
 }
 
-/// The body of a page for `markdown`.
+/// The body of a page for `markdown`, with its drawings and with the pictures of notes by their addresses.
 #[must_use]
-pub(super) fn page(markdown: &str, pictures: &Pictures) -> Page {
+pub(super) fn page(markdown: &str, drawings: &Pictures, pictures: &BTreeMap<String, PictureFile>) -> Page {
     let (events, notes) = footnotes::split(markdown);
-    let mut writer = writer::Writer::new(markdown, notes, Figures::new(pictures));
+    let mut writer = writer::Writer::new(markdown, notes, Figures::new(drawings), Photos::new(pictures));
     for (at, (event, range)) in events.iter().enumerate() {
         let ahead = events.get(at + 1..).unwrap_or_default();
         writer.take(event.clone(), range, ahead);

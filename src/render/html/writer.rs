@@ -3,6 +3,7 @@
 use super::figures::Figures;
 use super::footnotes::{Notes, Placed, details, words_of_image};
 use super::links::allowed;
+use super::photos::Photos;
 use super::sections::{section, sectioned};
 use super::table::Table;
 use super::ticks::{Ticks, box_at};
@@ -31,13 +32,15 @@ pub(super) struct Writer<'a> {
     ticks: Ticks,
     figures: Figures<'a>,
     in_figure: bool,
+    photos: Photos<'a>,
+    in_photo: bool,
     skip_to: usize,
     run: usize,
 }
 
 impl<'a> Writer<'a> {
     /// A writer at the beginning of a page.
-    pub(super) fn new(markdown: &'a str, notes: Notes<'a>, figures: Figures<'a>) -> Self {
+    pub(super) fn new(markdown: &'a str, notes: Notes<'a>, figures: Figures<'a>, photos: Photos<'a>) -> Self {
         Self {
             markdown,
             notes,
@@ -53,6 +56,8 @@ impl<'a> Writer<'a> {
             ticks: Ticks::default(),
             figures,
             in_figure: false,
+            photos,
+            in_photo: false,
             skip_to: 0,
             run: 0,
         }
@@ -62,6 +67,15 @@ impl<'a> Writer<'a> {
     pub(super) fn take(&mut self, event: Event<'a>, range: &Range<usize>, ahead: &[Placed<'a>]) {
         if self.in_figure {
             self.in_figure = !matches!(event, Event::End(TagEnd::Paragraph));
+            return;
+        }
+        if self.in_photo {
+            self.in_photo = !matches!(event, Event::End(TagEnd::Image));
+            return;
+        }
+        if let Some(picture) = self.photos.take(&event, ahead) {
+            self.in_photo = true;
+            self.out.push(Event::InlineHtml(picture.into()));
             return;
         }
         if self.quotes == 0

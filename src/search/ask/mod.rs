@@ -8,7 +8,7 @@ use super::text::{compact, name_key, pieces};
 use super::vocabulary::Vocabulary;
 use tantivy::TantivyError;
 use token::{Token, tokens};
-pub(super) use words::kind;
+pub(super) use words::{FILLERS, KINDS, WEAK, kind};
 use words::{is_filler, is_weak};
 
 /// The most words that a mark, a name or a phrase is looked for across.

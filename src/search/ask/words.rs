@@ -4,7 +4,7 @@ use crate::search::entry::Kind;
 use crate::search::text::stem;
 
 /// Words that ask and do not name. One of them may still be a mark (`A`, `IN`).
-const FILLERS: [&str; 62] = [
+pub(in crate::search) const FILLERS: [&str; 62] = [
     "a", "an", "and", "any", "are", "as", "at", "be", "been", "but", "by", "can", "could", "did", "do", "does", "for",
     "from", "get", "gets", "give", "gives", "go", "goes", "had", "has", "have", "how", "i", "if", "in", "is", "it",
     "its", "me", "my", "of", "on", "or", "please", "should", "show", "tell", "that", "the", "their", "there", "these",
@@ -12,13 +12,13 @@ const FILLERS: [&str; 62] = [
 ];
 
 /// Words that may help and need not be found: what people call the thing they stand before.
-const WEAK: [&str; 13] = [
+pub(in crate::search) const WEAK: [&str; 13] = [
     "board", "label", "marked", "model", "panel", "print", "printed", "says", "screw", "still", "terminal", "unit",
     "wire",
 ];
 
 /// Words that name a kind of fact.
-const KINDS: [(&str, Kind); 18] = [
+pub(in crate::search) const KINDS: [(&str, Kind); 18] = [
     ("fuse", Kind::Fuse),
     ("blown", Kind::Fuse),
     ("blow", Kind::Fuse),

@@ -93,7 +93,7 @@ impl Owner {
     }
 
     fn note(&self, note: &Note, unit: Option<&Unit>) -> Entry {
-        let mut entry = self.entry(Kind::Note, note.about.as_deref(), note.text.trim().to_string());
+        let mut entry = self.entry(Kind::Note, note.about.as_deref(), note.words());
         let how = note.how.map_or("how it is known was not written", How::word);
         let date = note.date.map(|date| format!(" of {date}")).unwrap_or_default();
         let by = note.by.as_ref().map(|by| format!(", by {by}")).unwrap_or_default();

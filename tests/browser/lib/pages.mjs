@@ -6,16 +6,16 @@ import { pathToFileURL } from "node:url";
 /** How many pages are looked at side by side. */
 const SIDE_BY_SIDE = 2;
 
-/** Every page of a folder of packs or sheets: the index first, where there is one, then each in the order of its name. */
+/** Every page of a folder of packs or sheets: the index and what is not known first, where they are, then each in the order of its name. */
 export function pagesOf(folder, kind) {
   const names = readdirSync(folder, { withFileTypes: true }).filter((entry) => entry.isDirectory()).map((entry) => entry.name).sort();
   const packs = names.flatMap((name) => {
     const files = readdirSync(join(folder, name)).filter((file) => file.endsWith(".html")).sort();
     return files.map((file) => page(`${kind} ${name}/${file}`, join(folder, name, file), file.replace(".html", "")));
   });
-  const index = join(folder, "index.html");
   if (packs.length === 0) throw new Error(`${folder}: no pages`);
-  return existsSync(index) ? [page(`${kind} index`, index, "index"), ...packs] : packs;
+  const over = ["index", "gaps"].filter((name) => existsSync(join(folder, `${name}.html`)));
+  return [...over.map((name) => page(`${kind} ${name}`, join(folder, `${name}.html`), name)), ...packs];
 }
 
 function page(name, file, sort) {

@@ -192,6 +192,7 @@ fn faults_as_json() {
         "column": 8,
         "message": "`merrowby-mb` is no card in `panels`",
         "help": "did you mean `merrowby-mb6`?",
+        "level": "error",
     }]);
     assert_eq!(json(&checked.faults), expected);
 }

@@ -8,6 +8,9 @@ use std::process::Command;
 const READY: &str = "lantern-bakery";
 const NOT_READY: &str = "customs-house";
 
+/// The pages over all packs.
+const OVER_ALL: [&str; 2] = ["gaps.html", "index.html"];
+
 #[test]
 fn demo_builds_every_demo_pack_and_says_where_to_look() {
     let dir = folder();
@@ -17,13 +20,21 @@ fn demo_builds_every_demo_pack_and_says_where_to_look() {
     let surveys = names(&Path::new(env!("CARGO_MANIFEST_DIR")).join("library/surveys"));
     let mut expected: Vec<String> = surveys.iter().map(|n| n.trim_end_matches(".yaml").to_string()).collect();
     for id in &expected {
-        assert_eq!(names(&dir.path().join("packs").join(id)), ["drawings", "pack.html", "pack.json", "pack.md"]);
+        // Pictures are in it where a note has some.
+        let mut files = names(&dir.path().join("packs").join(id));
+        files.retain(|name| name != "pictures");
+        assert_eq!(files, ["drawings", "pack.html", "pack.json", "pack.md"]);
     }
-    expected.push("index.html".into());
+    expected.extend(OVER_ALL.map(str::to_owned));
     expected.sort();
     assert_eq!(names(&dir.path().join("packs")), expected, "nothing else is left in the folder");
     let index = fs::read_to_string(dir.path().join("packs/index.html")).expect("an index");
-    assert!(expected.iter().filter(|id| *id != "index.html").all(|id| index.contains(&format!("{id}/pack.html"))));
+    assert!(
+        expected
+            .iter()
+            .filter(|id| !OVER_ALL.contains(&id.as_str()))
+            .all(|id| index.contains(&format!("{id}/pack.html")))
+    );
 }
 
 #[test]
@@ -77,7 +88,7 @@ fn one_bad_survey_never_stops_the_rest() {
     fs::write(dir.path().join("jobs/c.yaml"), "kind: panel\nid: c\n").expect("a card among the surveys");
     let ran = run(dir.path(), &["pack", "jobs"]).ends(1);
     assert!(ran.err.contains("jobs/a.yaml") && ran.out.contains(READY), "{ran:?}");
-    assert_eq!(names(&dir.path().join("packs")), ["index.html", READY]);
+    assert_eq!(names(&dir.path().join("packs")), ["gaps.html", "index.html", READY]);
     let ran = run(dir.path(), &["pack", "jobs/b.yaml", "nosuch.yaml", "-o", "p2"]).ends(2);
     assert!(ran.err.contains("nosuch.yaml") && dir.path().join("p2").join(READY).is_dir(), "{ran:?}");
     let ran = run(dir.path(), &["pack", "lantern-bakry", "-o", "p3"]).ends(1);
@@ -93,7 +104,7 @@ fn two_surveys_with_one_id_write_neither() {
     }
     let ran = run(dir.path(), &["pack", "x.yaml", "y.yaml", NOT_READY]).ends(1);
     assert!(ran.err.contains("x.yaml") && ran.err.contains("y.yaml") && ran.err.contains(READY), "{ran:?}");
-    assert_eq!(names(&dir.path().join("packs")), [NOT_READY, "index.html"]);
+    assert_eq!(names(&dir.path().join("packs")), [NOT_READY, "gaps.html", "index.html"]);
     run(dir.path(), &["pack", "x.yaml", "./x.yaml", "-o", "same"]).ends(0);
 }
 
@@ -123,7 +134,7 @@ fn a_folder_for_a_file_and_the_reverse() {
     fs::write(dir.path().join("packs").join(READY), "mine").expect("written");
     let ran = run(dir.path(), &["pack", READY, NOT_READY]).ends(2);
     assert!(ran.err.contains(READY), "{ran:?}");
-    assert_eq!(names(&dir.path().join("packs")), [NOT_READY, "index.html", READY]);
+    assert_eq!(names(&dir.path().join("packs")), [NOT_READY, "gaps.html", "index.html", READY]);
     fs::create_dir(dir.path().join("empty")).expect("a folder");
     run(dir.path(), &["pack", "empty"]).ends(1);
     fs::create_dir_all(dir.path().join("p/index.html")).expect("a folder in the index's place");
@@ -141,11 +152,11 @@ fn what_is_not_the_packs_own_stays_in_its_folder() {
     fs::write(pack.join("drawings/far-end-99.svg"), "of a cable that is no more").expect("written");
     let drawings = names(&pack.join("drawings"));
     run(dir.path(), &["pack", READY]).ends(0);
-    assert_eq!(names(&pack), ["drawings", "pack.html", "pack.json", "pack.md", "photo.jpg"]);
+    assert_eq!(names(&pack), ["drawings", "pack.html", "pack.json", "pack.md", "photo.jpg", "pictures"]);
     let kept: Vec<String> = drawings.into_iter().filter(|name| name != "far-end-99.svg").collect();
     assert_eq!(names(&pack.join("drawings")), kept, "drawings are the pack's, what else lies there is not");
     assert_ne!(fs::read_to_string(pack.join("pack.md")).expect("a pack"), "old");
-    assert_eq!(names(&dir.path().join("packs")), ["index.html", READY]);
+    assert_eq!(names(&dir.path().join("packs")), ["gaps.html", "index.html", READY]);
 }
 
 #[test]
@@ -218,8 +229,8 @@ fn a_full_disk_leaves_no_half_pack() {
     }
     let output = program(dir.path()).args(["demo", "-o", "disk"]).output();
     let left = names(&disk);
-    let whole = left.iter().filter(|n| *n != "index.html").all(|id| names(&disk.join(id)).len() == 3);
-    let json = left.iter().filter(|n| *n != "index.html").all(|id| {
+    let whole = left.iter().filter(|n| !OVER_ALL.contains(&n.as_str())).all(|id| names(&disk.join(id)).len() == 3);
+    let json = left.iter().filter(|n| !OVER_ALL.contains(&n.as_str())).all(|id| {
         let text = fs::read_to_string(disk.join(id).join("pack.json")).unwrap_or_default();
         serde_json::from_str::<serde_json::Value>(&text).is_ok()
     });

@@ -172,3 +172,16 @@ fn killed_at_any_moment_the_card_is_whole() {
     println!("killed: {} times the old card, {} times the new one", seen[0], seen[1]);
     run(dir.path(), &["--library", "library", "check"]).ends(0);
 }
+
+#[test]
+fn a_cite_that_runs_into_a_comma_is_told_how_it_is_written() {
+    let (dir, _) = library();
+    let said = |cite: &str| set(dir.path(), &["merrowby-mb6", "F2", "rating=1.6 A", "--cite", cite]).ends(1).err;
+    let near = said("bench, lid open");
+    assert!(
+        near.contains("`bench,` is no source of this card, `bench` is") && near.contains("--cite \"bench …\""),
+        "{near}"
+    );
+    let fresh = said("loft, lid open");
+    assert!(fresh.contains("first set `sources.loft how=measured title=\"…\"`"), "{fresh}");
+}

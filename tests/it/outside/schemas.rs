@@ -29,7 +29,7 @@ fn kind(below: &Path) -> Option<&'static str> {
         "supplies" => Some("supply"),
         "surveys" => Some("survey"),
         "rules" => Some("rules"),
-        "notes" => Some("note"),
+        "notes" if below.extension().is_some_and(|ending| ending == "md") => Some("note"),
         "terms.yaml" => Some("terms"),
         _ => None,
     }

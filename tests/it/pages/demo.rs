@@ -7,7 +7,7 @@ use wirelore::choose::choose;
 use wirelore::judge::judge;
 use wirelore::land::land;
 use wirelore::model::{Job, Library, Survey};
-use wirelore::pack::{View, view};
+use wirelore::pack::{PictureFile, View, view};
 use wirelore::render::{self, Templates};
 use wirelore::source::Files;
 use wirelore::work::work;
@@ -29,7 +29,13 @@ pub(crate) fn view_of(library: &Library, survey: &Survey) -> View {
     let plan = land(&job, choose(&job));
     let figures = work(&job, &plan);
     let judgement = judge(&job, &plan, &figures);
-    view(&job, &plan, &figures, &judgement, None)
+    let mut view = view(&job, &plan, &figures, &judgement, None);
+    static FILES: LazyLock<Files> = LazyLock::new(Files::embedded);
+    view.show_pictures(|card, name| {
+        let picture = FILES.picture(&format!("notes/{card}/{name}"))?.ok()?;
+        Some(PictureFile { media_type: picture.kind.media_type(), bytes: picture.bytes })
+    });
+    view
 }
 
 /// The views of all demo surveys.

@@ -3,7 +3,9 @@
 use super::demo::{files, library, text, view_of};
 use super::{assert_harmless, tables};
 use proptest::prelude::*;
+use wirelore::check;
 use wirelore::model::Note;
+use wirelore::pack::PictureFile;
 use wirelore::render::{clean, escape_markdown};
 
 /// Words that break tables, begin markup, or hide and reorder text.
@@ -117,6 +119,7 @@ fn a_note_keeps_its_markdown_and_nothing_else() {
         how: None,
         agrees: None,
         text: text_of_note.into(),
+        pictures: Vec::new(),
     };
     library.notes.insert(survey.panel.clone(), vec![note]);
     let pack = files(&view_of(&library, survey));
@@ -162,4 +165,23 @@ proptest! {
         prop_assert_eq!(items, 1);
         prop_assert_eq!(text, clean(&raw).repeat(2));
     }
+}
+
+#[test]
+fn the_words_of_a_picture_stay_words() {
+    let (mut library, surveys) = library();
+    let survey = surveys.iter().find(|s| s.survey == "lantern-bakery").expect("the demo survey");
+    let text_of_note = "---\ndate: 2026-11-20\n---\n| a |\n|---|\n\
+                        | ![a \" onerror=\"x \\] \\| & <script>alert(1)</script> ](lid.png) |\n\n![b](lid.png)";
+    let note = check::note(None, "x.md", "2026-11-20-x.md", text_of_note).value.expect("a right note");
+    assert_eq!(note.pictures.len(), 2);
+    library.notes.insert(survey.panel.clone(), vec![note]);
+    let mut view = view_of(&library, survey);
+    view.show_pictures(|_, _| Some(PictureFile { media_type: "image/png", bytes: b"\x89PNG".to_vec() }));
+    let pack = files(&view);
+    let html = text(&pack, "pack.html");
+    assert_harmless(&html);
+    assert_eq!(html.matches("<img src=\"data:image/png;base64,iVBORw==\" alt=\"").count(), 2, "both are shown");
+    assert!(html.contains("alt=\"a &quot; onerror=&quot;x ] | &amp; "), "and their words are words");
+    assert_eq!(pack["pictures/note.merrowby-mb6.lid.png"], b"\x89PNG", "one file is enough for both");
 }

@@ -165,5 +165,6 @@ fn note() -> Note {
         how: Some(How::Measured),
         agrees: None,
         text: "The flasher idles at 12.9 V here.".into(),
+        pictures: Vec::new(),
     }
 }

@@ -74,6 +74,7 @@ fn bare(rng: &mut Rng) -> Survey {
         remove: Vec::new(),
         new_battery: None,
         settled: Vec::new(),
+        as_left: Vec::new(),
     }
 }
 

@@ -59,6 +59,7 @@ pub(super) fn words(rng: &mut Rng, site: &mut Site) {
             job: maybe(rng),
             how: None,
             agrees: None,
+            pictures: Vec::new(),
             text: (0..=rng.below(4)).map(|_| word(rng)).collect::<Vec<_>>().join("\n\n"),
         };
         let card = rng.pick(&[PANEL, BOARD]);

@@ -35,6 +35,7 @@ pub(in crate::figures) fn survey() -> Survey {
         remove: vec![],
         new_battery: Some(q::<AmpHours>("7 Ah")),
         settled: vec![],
+        as_left: vec![],
     }
 }
 

@@ -1,0 +1,66 @@
+//! What another index of the same facts needs to answer as this one does: the facts in their order with the words
+//! they are found under, and how questions are read and hits weighed.
+
+use super::ask::{FILLERS, KINDS, WEAK};
+use super::entry::{Hit, Kind};
+use super::facts;
+use super::lexicon::Lexicon;
+use super::terms::{self, Terms};
+use super::text::{UNITS, compact, pieces, stem};
+use super::ways::WEIGHTS;
+use crate::model::Library;
+
+/// All facts of a library, in the order in which equal hits are listed, with the words each is found under.
+pub fn indexed(library: &Library) -> impl Iterator<Item = (Hit, Terms)> {
+    facts::of(library).map(|entry| {
+        let terms = terms::of(&entry);
+        (entry.hit, terms)
+    })
+}
+
+/// How questions are read.
+#[derive(Debug, Clone)]
+pub struct Habits {
+    /// Words that ask and do not name.
+    pub fillers: &'static [&'static str],
+    /// Words that need not be found.
+    pub weak: &'static [&'static str],
+    /// Words that name a kind of fact.
+    pub kinds: &'static [(&'static str, Kind)],
+    /// Units that belong to the number before them.
+    pub units: &'static [&'static str],
+    /// What each way to be found counts.
+    pub weights: &'static [(&'static str, f32)],
+}
+
+/// The habits of this search.
+pub const HABITS: Habits = Habits { fillers: &FILLERS, weak: &WEAK, kinds: &KINDS, units: &UNITS, weights: &WEIGHTS };
+
+/// A word of a ring: as the library writes it, and in one as it is looked up.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RingWord {
+    /// As written.
+    pub word: String,
+    /// Its words in one.
+    pub compact: String,
+}
+
+/// The rings of a library.
+#[must_use]
+pub fn rings(library: &Library) -> Vec<Vec<RingWord>> {
+    let ring_word = |word: &String| RingWord { word: word.clone(), compact: compact(word) };
+    Lexicon::of(library).rings.iter().map(|ring| ring.iter().map(ring_word).collect()).collect()
+}
+
+/// The words of a text, each as written and in the form in which it is compared first.
+#[must_use]
+pub fn words(text: &str) -> Vec<(String, String)> {
+    let first = |piece: super::text::Piece| Some((piece.word, piece.forms.into_iter().next()?));
+    pieces(text).into_iter().filter_map(first).collect()
+}
+
+/// The form in which a word of running text is compared.
+#[must_use]
+pub fn form(word: &str) -> String {
+    stem(word)
+}
