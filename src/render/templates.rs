@@ -6,10 +6,14 @@ use super::frame::Common;
 use super::note::{quoted, quoted_note};
 use include_dir::{Dir, include_dir};
 use std::collections::BTreeMap;
+use std::io::{self, Write};
 use std::sync::OnceLock;
 use tera::{Context, Filter, Kwargs, State, Tera, Value};
 
 static EMBEDDED: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/templates");
+
+/// The most bytes that a template may write. The pack of the largest site has a hundredth of it.
+const LONGEST: usize = 64 << 20;
 
 /// Templates, read and checked.
 #[derive(Clone)]
@@ -66,12 +70,36 @@ impl Templates {
 
     /// Renders a Markdown template.
     pub(super) fn markdown(&self, name: &str, context: &Context) -> Result<String, TemplateFault> {
-        self.markdown.render(name, context).map_err(|e| TemplateFault::of(&e, name))
+        render(&self.markdown, name, context)
     }
 
     /// Renders an HTML template.
     pub(super) fn page(&self, name: &str, context: &Context) -> Result<String, TemplateFault> {
-        self.pages.render(name, context).map_err(|e| TemplateFault::of(&e, name))
+        render(&self.pages, name, context)
+    }
+}
+
+/// Renders a template, as long as it does not write without end.
+fn render(tera: &Tera, name: &str, context: &Context) -> Result<String, TemplateFault> {
+    let mut bounded = Bounded(Vec::new());
+    tera.render_to(name, context, &mut bounded).map_err(|e| TemplateFault::of(&e, name))?;
+    String::from_utf8(bounded.0).map_err(|e| TemplateFault::without_place(name, &e.to_string()))
+}
+
+/// What a template wrote, up to [`LONGEST`].
+struct Bounded(Vec<u8>);
+
+impl Write for Bounded {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        if self.0.len() + bytes.len() > LONGEST {
+            return Err(io::Error::other("this template writes more than 64 MB"));
+        }
+        self.0.extend_from_slice(bytes);
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
     }
 }
 

@@ -10,6 +10,7 @@ mod evidence;
 mod figures;
 mod findings;
 mod guard;
+mod invariants;
 mod outside;
 mod pack;
 mod pages;

@@ -1,5 +1,6 @@
 //! A checked survey becomes the bytes of its pack: the stages in their order.
 
+use super::templates::Watch;
 use super::{Order, gaps, templates};
 use crate::model::{Job, Library, Survey};
 use crate::pack::{PictureFile, Row, View};
@@ -31,6 +32,7 @@ pub(super) fn build(
     let mut view = view(library, survey, order.date)?;
     view.show_pictures(picture);
     let told = |fault| templates::told(&fault, order.template_folder);
+    let _watch = Watch::over(order.template_folder);
     let files = render::pack(&view, &order.templates).map_err(told)?;
     Ok(Pages { files, row: Row::of(&view), gaps: gaps::lines(library, survey, order.date) })
 }

@@ -108,7 +108,7 @@ fn a_mark_that_begins_with_a_hyphen_and_a_card_that_may_only_be_read() {
 fn permissions_and_links_stay() {
     use std::os::unix::fs::{PermissionsExt, symlink};
     let (dir, library) = library();
-    let (path, real) = (dir.path().join(MB6), dir.path().join("elsewhere.yaml"));
+    let (path, real) = (dir.path().join(MB6), library.join("elsewhere.yaml"));
     fs::rename(&path, &real).expect("moved");
     fs::set_permissions(&real, fs::Permissions::from_mode(0o664)).expect("set");
     symlink(&real, &path).expect("linked");
