@@ -81,20 +81,30 @@ impl Templates {
 
 /// Renders a template, as long as it does not write without end.
 fn render(tera: &Tera, name: &str, context: &Context) -> Result<String, TemplateFault> {
-    let mut bounded = Bounded(Vec::new());
-    tera.render_to(name, context, &mut bounded).map_err(|e| TemplateFault::of(&e, name))?;
-    String::from_utf8(bounded.0).map_err(|e| TemplateFault::without_place(name, &e.to_string()))
+    let mut bounded = Bounded::default();
+    let rendered = tera.render_to(name, context, &mut bounded);
+    if bounded.is_full {
+        return Err(TemplateFault::without_place(name, "this template writes more than 64 MB"));
+    }
+    rendered.map_err(|e| TemplateFault::of(&e, name))?;
+    String::from_utf8(bounded.written).map_err(|e| TemplateFault::without_place(name, &e.to_string()))
 }
 
 /// What a template wrote, up to [`LONGEST`].
-struct Bounded(Vec<u8>);
+#[derive(Default)]
+struct Bounded {
+    written: Vec<u8>,
+    /// Whether it would have written more.
+    is_full: bool,
+}
 
 impl Write for Bounded {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
-        if self.0.len() + bytes.len() > LONGEST {
-            return Err(io::Error::other("this template writes more than 64 MB"));
+        if self.written.len() + bytes.len() > LONGEST {
+            self.is_full = true;
+            return Err(io::ErrorKind::StorageFull.into());
         }
-        self.0.extend_from_slice(bytes);
+        self.written.extend_from_slice(bytes);
         Ok(bytes.len())
     }
 

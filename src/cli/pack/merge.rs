@@ -2,6 +2,7 @@
 
 use super::super::args::Index;
 use super::super::check::counted;
+use super::super::ordinary;
 use super::super::report::{Ended, Outcome, Report};
 use super::{gaps, templates, write};
 use crate::pack::{self, Row};
@@ -61,7 +62,7 @@ type Gaps = (Vec<String>, Option<Date>);
 fn rows_of(folder: &Path, out: &Path) -> Result<(Vec<Row>, Gaps), Report> {
     let path = folder.join("index.json");
     let hint = format!("`wirelore pack SURVEYS -o {}` writes it", folder.display());
-    let bytes = fs::read(&path)
+    let bytes = ordinary::whole(&path)
         .map_err(|error| Report::machine(format!("error: can't read {}: {error}; {hint}", path.display())))?;
     let rows = pack::rows(&bytes).map_err(|error| {
         let (line, column) = (error.line(), error.column());

@@ -18,6 +18,13 @@ use std::path::Path;
 /// The card that is changed.
 const MB6: &str = "library/panels/merrowby-mb6.yaml";
 
+/// A file of readings of the demo survey, `readings.yaml`.
+fn readings(dir: &Path) {
+    let row = "{ row: \"1.2\", what: \"feed of the board\", volts: 13.65 V }";
+    let text = format!("readings:\n  lantern-bakery:\n    date: 2026-11-12\n    readings:\n      - {row}\n");
+    std::fs::write(dir.join("readings.yaml"), text).expect("readings");
+}
+
 /// Runs a command on the library of a folder.
 fn on(dir: &Path, args: &[&str]) -> Ran {
     run(dir, &[&["--library", "library"], args].concat())

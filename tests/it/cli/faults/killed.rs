@@ -1,8 +1,9 @@
 //! Killed at any moment, every command that writes leaves the old state or the new one.
 
-use super::{folder, library, names, program};
+use super::{MB6, folder, library, names, on, program, readings};
+use std::cell::{Cell, OnceCell};
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::Stdio;
 use std::time::{Duration, Instant};
 
@@ -54,27 +55,83 @@ fn a_note_is_whole_or_not_there() {
     });
 }
 
+/// Kills a command that writes some files of a folder: each is as it was before it, or as it is after it. `None` stands
+/// for a file that is not there.
+fn each_is_old_or_new(dir: &Path, args: &[&str], paths: &[PathBuf]) {
+    let read = || paths.iter().map(|path| fs::read(path).ok()).collect::<Vec<_>>();
+    let old = read();
+    let new = OnceCell::new();
+    let again = || {
+        // The first time nothing was done yet, the second time all of it.
+        let now = read();
+        if now != old && new.get().is_none() {
+            let _ = new.set(now);
+        }
+        for (path, bytes) in paths.iter().zip(&old) {
+            match bytes {
+                Some(bytes) => fs::write(path, bytes).expect("the old file"),
+                None => drop(fs::remove_file(path)),
+            }
+        }
+    };
+    let seen = [Cell::new(0), Cell::new(0)];
+    killed(dir, args, again, |at| {
+        let new = new.get().expect("the command changes something");
+        for (at_path, now) in read().iter().enumerate() {
+            let is_new = new.get(at_path) == Some(now);
+            assert!(is_new || old.get(at_path) == Some(now), "kill {at}: {}", paths[at_path].display());
+            let count = &seen[usize::from(is_new)];
+            count.set(count.get() + 1);
+        }
+    });
+    println!("killed: {} times the old file, {} times the new one", seen[0].get(), seen[1].get());
+}
+
 #[test]
 fn a_new_card_is_whole_or_not_there() {
     let (dir, library) = library();
-    let path = library.join("panels/new-one.yaml");
     let args = ["--library", "library", "new", "card", "panel", "new-one"];
-    let whole = std::cell::OnceCell::new();
-    let clear = || {
-        if let Ok(text) = fs::read_to_string(&path) {
-            assert_eq!(*whole.get_or_init(|| text.clone()), text);
-        }
-        let _ = fs::remove_file(&path);
-    };
-    killed(dir.path(), &args, clear, |at| {
-        if let Ok(text) = fs::read_to_string(&path) {
-            assert_eq!(Some(&text), whole.get(), "kill {at}");
-        }
-    });
+    each_is_old_or_new(dir.path(), &args, &[library.join("panels/new-one.yaml")]);
 }
 
-/// A pack that is there is replaced by two renames: for a moment it is in neither place, and then what is beside holds
-/// it. Whatever is in its place is a whole pack.
+#[test]
+fn a_card_that_is_corrected_is_the_old_one_or_the_new_one() {
+    let (dir, _) = library();
+    let args = ["--library", "library", "set", "merrowby-mb6", "F2", "rating=2 A", "--cite", "manual p.5"];
+    each_is_old_or_new(dir.path(), &args, &[dir.path().join(MB6)]);
+    on(dir.path(), &["check"]).ends(0);
+}
+
+#[test]
+fn a_survey_that_gets_readings_is_the_old_one_or_the_new_one() {
+    let (dir, library) = library();
+    readings(dir.path());
+    let args = ["--library", "library", "readings", "lantern-bakery", "readings.yaml"];
+    each_is_old_or_new(dir.path(), &args, &[library.join("surveys/lantern-bakery.yaml")]);
+    on(dir.path(), &["check"]).ends(0);
+}
+
+#[test]
+fn a_page_for_the_pocket_is_the_old_one_or_the_new_one() {
+    let (dir, _) = library();
+    on(dir.path(), &["pack", "library/surveys", "-o", "packs"]).ends(0);
+    on(dir.path(), &["pocket", "-o", "pocket.html"]).ends(0);
+    let args = ["--library", "library", "pocket", "--packs", "packs", "-o", "pocket.html"];
+    each_is_old_or_new(dir.path(), &args, &[dir.path().join("pocket.html")]);
+}
+
+/// Three files, one after the other: each is whole, and the next run puts all three right.
+#[test]
+fn each_file_of_an_index_over_folders_is_the_old_one_or_the_new_one() {
+    let (dir, _) = library();
+    on(dir.path(), &["pack", "lantern-bakery", "-o", "one"]).ends(0);
+    on(dir.path(), &["pack", "library/surveys", "-o", "two"]).ends(0);
+    on(dir.path(), &["index", "one", "-o", "all"]).ends(0);
+    let paths = ["index.html", "gaps.html", "index.json"].map(|name| dir.path().join("all").join(name));
+    each_is_old_or_new(dir.path(), &["index", "two", "-o", "all"], &paths);
+}
+
+/// A pack that is there changes place with the new one at one moment: there is never none, and never half of one.
 #[test]
 fn a_pack_is_the_old_one_or_the_new_one() {
     let dir = folder();
@@ -92,9 +149,10 @@ fn a_pack_is_the_old_one_or_the_new_one() {
                     let text = if path.is_dir() { continue } else { fs::read_to_string(&path).expect("a file") };
                     assert!(text.ends_with("\n") && !text.is_empty(), "kill {at}: {}", path.display());
                 }
-                let page = fs::read_to_string(place.join("pack.html")).unwrap_or_default();
-                let text = fs::read_to_string(place.join("pack.md")).unwrap_or_default();
+                let read = |name: &str| fs::read_to_string(place.join(name)).expect("a pack is there");
+                let (page, text) = (read("pack.html"), read("pack.md"));
                 let dated = |text: &str| days.iter().position(|date| text.contains(date));
+                assert!(dated(&page).is_some(), "kill {at}");
                 assert_eq!(dated(&page), dated(&text), "kill {at}: the pages are of two packs");
             },
         );

@@ -57,6 +57,31 @@ fn pipes_devices_and_loops_are_told_of_and_nothing_waits_for_them() {
     pipe(&dir.path().join("pipe.xlsx"));
     ends_soon(dir.path(), &["new", "survey", "x", "--from", "pipe.xlsx"]).ends(2);
     ends_soon(dir.path(), &["new", "card", "panel", "x", "--from", "pipe.xlsx"]).ends(2);
+    for args in [&["readings", "lantern-bakery", "pipe.xlsx"][..], &["readings", "lantern-bakery", "/dev/zero"]] {
+        let ran = ends_soon(dir.path(), args).ends(2);
+        assert!(ran.err.contains("not an ordinary file"), "{args:?}: {ran:?}");
+    }
+}
+
+/// In a folder of packs and of sheets that is anybody's.
+#[test]
+fn pipes_where_the_program_looks_for_its_own_files_are_not_waited_for() {
+    let (dir, _) = library();
+    on(dir.path(), &["pack", "lantern-bakery", "-o", "packs"]).ends(0);
+    on(dir.path(), &["sheet", "merrowby-mb6", "-o", "sheets", "--xlsx"]).ends(0);
+    let replaced = ["packs/index.json", "packs/lantern-bakery/pack.md", "sheets/merrowby-mb6/survey.yaml"];
+    for path in replaced.map(|path| dir.path().join(path)) {
+        fs::remove_file(&path).expect("a file");
+        pipe(&path);
+    }
+    for args in [&["index", "packs", "-o", "all"][..], &["pocket", "--packs", "packs", "-o", "pocket.html"]] {
+        let ran = ends_soon(dir.path(), args).ends(2);
+        assert!(ran.err.contains("no ordinary file"), "{args:?}: {ran:?}");
+    }
+    // The sheet leaves alone what it can't read; the pack is whole again.
+    ends_soon(dir.path(), &["sheet", "merrowby-mb6", "-o", "sheets", "--xlsx"]).ends(0);
+    ends_soon(dir.path(), &["pack", "lantern-bakery", "-o", "packs"]).ends(0);
+    assert!(dir.path().join("packs/lantern-bakery/pack.md").is_file());
 }
 
 #[test]
@@ -70,7 +95,8 @@ fn odd_names_are_told_of_on_one_line_and_change_nothing_else() {
     fs::write(library.join("panels").join(OsStr::from_bytes(b"caf\xe9.yaml")), &card).expect("a card");
     let mut told = Vec::new();
     for args in [&["check"][..], &["check", "--no-cache"]] {
-        let ran = ends_soon(dir.path(), args).ends(1);
+        // A file whose name can't be written can't be opened by it either.
+        let ran = ends_soon(dir.path(), args).ends(2);
         let text = ran.out + &ran.err;
         assert!(!text.chars().any(|c| c != '\n' && (c.is_control() || c == '\u{202e}')), "{text:?}");
         assert!(text.lines().all(|line| line.trim() != "error: all is well.yaml"), "{text}");
