@@ -3,6 +3,7 @@
 
 use super::made::{Checked, Made, ensure};
 use crate::sites::Site;
+use std::collections::BTreeMap;
 use wirelore::model::{Fact, Library, PowerBlock, Survey};
 use wirelore::work::Figures;
 
@@ -78,11 +79,11 @@ pub(crate) fn check(site: &Site) -> Checked {
             continue;
         }
         let (had, has) = (numbers(&before.figures), numbers(&after.figures));
-        for ((what, old), new) in had.iter().filter_map(|(what, old)| Some(((what, *old), of(&has, what)?))) {
+        for (what, old, new) in had.iter().filter_map(|(what, old)| Some((what, old, has.get(what)?))) {
             let honest = new.is_none() || new == old;
             ensure(honest, || format!("without {name}, {what} is {new:?} where it was {old:?}"))?;
         }
-        for (what, new) in has.iter().filter(|(what, _)| of(&had, what).is_none()) {
+        for (what, new) in has.iter().filter(|(what, _)| !had.contains_key(*what)) {
             ensure(new.is_none(), || format!("without {name} there is a figure more: {what} {new:?}"))?;
         }
         ensure(before.judgement.ready || !after.judgement.ready, || format!("without {name} it is READY"))?;
@@ -94,48 +95,44 @@ pub(crate) fn check(site: &Site) -> Checked {
 }
 
 /// Every figure by its name.
-type Numbers = Vec<(String, Option<f64>)>;
-
-fn of(numbers: &Numbers, what: &str) -> Option<Option<f64>> {
-    numbers.iter().find(|(name, _)| name == what).map(|(_, value)| *value)
-}
+type Numbers = BTreeMap<String, Option<f64>>;
 
 fn numbers(figures: &Figures) -> Numbers {
     let truth = |ok: Option<bool>| ok.map(|ok| f64::from(u8::from(ok)));
     let mut all = Numbers::new();
     for row in &figures.drops {
         let named = |what: &str| format!("drop {} {what}", row.item);
-        all.push((named("mains"), row.mains.value));
-        all.push((named("battery end"), row.battery_end.value));
-        all.push((named("low"), row.needs_low));
-        all.push((named("high"), row.needs_high));
-        all.push((named("ok"), truth(row.ok)));
-        all.push((named("tamper lift"), row.tamper_lift));
+        all.insert(named("mains"), row.mains.value);
+        all.insert(named("battery end"), row.battery_end.value);
+        all.insert(named("low"), row.needs_low);
+        all.insert(named("high"), row.needs_high);
+        all.insert(named("ok"), truth(row.ok));
+        all.insert(named("tamper lift"), row.tamper_lift);
     }
     for row in &figures.loading {
         let named = |what: &str| format!("loading {} {what}", row.what);
-        all.push((named("standby"), row.standby.value));
-        all.push((named("alarm"), row.alarm.value));
-        all.push((named("limit"), row.limit));
-        all.push((named("alarm limit"), row.alarm_limit));
-        all.push((named("ok"), truth(row.ok)));
+        all.insert(named("standby"), row.standby.value);
+        all.insert(named("alarm"), row.alarm.value);
+        all.insert(named("limit"), row.limit);
+        all.insert(named("alarm limit"), row.alarm_limit);
+        all.insert(named("ok"), truth(row.ok));
     }
     for (at, row) in figures.loops.iter().enumerate() {
         for (n, state) in row.states.iter().enumerate() {
-            all.push((format!("loop {at} state {n} ohms"), state.ohms.value));
-            all.push((format!("loop {at} state {n} ok"), truth(state.ok)));
+            all.insert(format!("loop {at} state {n} ohms"), state.ohms.value);
+            all.insert(format!("loop {at} state {n} ok"), truth(state.ok));
         }
     }
     let battery = &figures.battery;
-    all.push(("battery standby".into(), battery.standby.value));
-    all.push(("battery alarm".into(), battery.alarm.value));
-    all.push(("battery standby hours".into(), battery.standby_hours));
-    all.push(("battery alarm hours".into(), battery.alarm_hours));
-    all.push(("battery required".into(), battery.required.value));
-    all.push(("battery fitted".into(), battery.fitted_ah));
-    all.push(("battery enough".into(), truth(battery.enough)));
-    all.push(("battery smallest enough".into(), battery.smallest_enough.value));
-    all.push(("battery recharge".into(), battery.recharge.value));
-    all.push(("battery recharge limit".into(), battery.recharge_limit_hours));
+    all.insert("battery standby".into(), battery.standby.value);
+    all.insert("battery alarm".into(), battery.alarm.value);
+    all.insert("battery standby hours".into(), battery.standby_hours);
+    all.insert("battery alarm hours".into(), battery.alarm_hours);
+    all.insert("battery required".into(), battery.required.value);
+    all.insert("battery fitted".into(), battery.fitted_ah);
+    all.insert("battery enough".into(), truth(battery.enough));
+    all.insert("battery smallest enough".into(), battery.smallest_enough.value);
+    all.insert("battery recharge".into(), battery.recharge.value);
+    all.insert("battery recharge limit".into(), battery.recharge_limit_hours);
     all
 }

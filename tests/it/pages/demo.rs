@@ -23,6 +23,9 @@ pub(crate) fn library() -> (Library, Vec<Survey>) {
     (library, surveys)
 }
 
+/// The demo library's files, its pictures among them.
+static FILES: LazyLock<Files> = LazyLock::new(Files::embedded);
+
 /// The view of a survey's pack.
 pub(crate) fn view_of(library: &Library, survey: &Survey) -> View {
     let job = Job::new(library, survey).expect("a checked survey is a job");
@@ -30,7 +33,6 @@ pub(crate) fn view_of(library: &Library, survey: &Survey) -> View {
     let figures = work(&job, &plan);
     let judgement = judge(&job, &plan, &figures);
     let mut view = view(&job, &plan, &figures, &judgement, None);
-    static FILES: LazyLock<Files> = LazyLock::new(Files::embedded);
     view.show_pictures(|card, name| {
         let picture = FILES.picture(&format!("notes/{card}/{name}"))?.ok()?;
         Some(PictureFile { media_type: picture.kind.media_type(), bytes: picture.bytes })

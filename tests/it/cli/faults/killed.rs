@@ -147,7 +147,7 @@ fn a_pack_is_the_old_one_or_the_new_one() {
                 for entry in seen(&place) {
                     let path = place.join(entry);
                     let text = if path.is_dir() { continue } else { fs::read_to_string(&path).expect("a file") };
-                    assert!(text.ends_with("\n") && !text.is_empty(), "kill {at}: {}", path.display());
+                    assert!(text.ends_with('\n') && !text.is_empty(), "kill {at}: {}", path.display());
                 }
                 let read = |name: &str| fs::read_to_string(place.join(name)).expect("a pack is there");
                 let (page, text) = (read("pack.html"), read("pack.md"));

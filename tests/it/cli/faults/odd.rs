@@ -142,7 +142,7 @@ fn a_file_that_goes_while_it_is_read_is_there_or_not() {
 fn times_from_another_age_hide_no_change() {
     let (dir, _library) = library();
     let path = dir.path().join(MB6);
-    let day = Duration::from_secs(86_400);
+    let day = Duration::from_hours(24);
     let now = SystemTime::now();
     let ages = [SystemTime::UNIX_EPOCH, now + day * 36_500, now - day, now + day, SystemTime::UNIX_EPOCH + day, now];
     let words = ["Strobe trigger", "Zebra lamp trigger"];
