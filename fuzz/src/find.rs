@@ -1,6 +1,6 @@
 //! Any question, put to the index of the demo library.
 
-use crate::demo::LIBRARY;
+use super::demo::LIBRARY;
 use wirelore::search::{Index, Kind, Question};
 
 thread_local! {

@@ -1,7 +1,7 @@
 //! A form that somebody filled in, read back: whatever stands in its cells, it becomes a survey or faults.
 
-use crate::demo::LIBRARY;
-use crate::texts::texts;
+use super::demo::LIBRARY;
+use super::texts::texts;
 use std::sync::LazyLock;
 use wirelore::check::{self, form_survey};
 use wirelore::pack::sheet::form::form as form_view;

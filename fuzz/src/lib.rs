@@ -1,11 +1,10 @@
 //! What the fuzz targets do with the bytes that they are given. Each panics when something holds no longer; the random
-//! sites and the checks are those of the tests.
+//! sites and the checks are those of the tests, and the tests (`tests/it/fuzz.rs`) call these too.
 
 #[path = "../../tests/it/sites.rs"]
 mod sites;
-#[path = "../../tests/it/check/within.rs"]
-mod within;
 
+mod check;
 mod demo;
 mod find;
 mod form;

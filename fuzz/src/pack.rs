@@ -8,7 +8,13 @@ use crate::sites::Site;
 pub fn pack(bytes: &[u8]) {
     let site = Site::of_bytes(bytes);
     let made = Made::of(&site);
-    let checks = [mapping::every_core_once, mapping::both_ends_are_there, screws::none_for_two, totals::check, mapping::pages_agree];
+    let checks = [
+        mapping::every_core_once,
+        mapping::both_ends_are_there,
+        screws::none_for_two,
+        totals::check,
+        mapping::pages_agree,
+    ];
     for check in checks {
         if let Err(wrong) = check(&made) {
             panic!("{wrong}");

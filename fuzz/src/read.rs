@@ -1,13 +1,13 @@
 //! A file of any kind, read and checked: whatever is in it, checking ends, and every fault lies within it.
 
-use crate::demo::{FILES, LIBRARY};
-use crate::within::lies_within;
+use super::demo::{FILES, LIBRARY};
+use crate::check::within::lies_within;
 use wirelore::check;
 use wirelore::diagnostics;
 use wirelore::source::{Files, SourceFile};
 
 /// Where a file can lie.
-const PLACES: [&str; 9] = [
+pub(crate) const PLACES: [&str; 9] = [
     "panels/x.yaml",
     "boards/x.yaml",
     "devices/x.yaml",

@@ -1,12 +1,13 @@
 //! Cards added, changed and taken away: an index that is brought up to date answers as one that is made anew.
 
-use crate::demo::LIBRARY;
+use super::demo::LIBRARY;
 use std::collections::BTreeSet;
 use wirelore::model::{Library, Note};
 use wirelore::search::{Index, Lexicon, Question};
 
 /// Words that cards are changed to, and that are asked for.
-const WORDS: [&str; 8] = ["AUX+ 12 V out", "siren trigger", "fuse", "tamper return", "A-", "qqq", "zone 1", "STB- strobe"];
+const WORDS: [&str; 8] =
+    ["AUX+ 12 V out", "siren trigger", "fuse", "tamper return", "A-", "qqq", "zone 1", "STB- strobe"];
 
 /// Changes cards, two bytes a step: which card, what becomes of it; every fourth step the index is brought up to date.
 pub fn renew(bytes: &[u8]) {
@@ -45,7 +46,7 @@ fn change(library: &mut Library, which: usize, what: u8) -> String {
         1 => drop(library.panels.insert(id.clone(), card.clone())),
         2 => {
             let mut card = card.clone();
-            if let Some(terminal) = card.unit.terminals.iter_mut().nth(usize::from(what >> 5)) {
+            if let Some(terminal) = card.unit.terminals.get_mut(usize::from(what >> 5)) {
                 terminal.does = Some(word.into());
             }
             library.panels.insert(id.clone(), card);

@@ -1,7 +1,7 @@
 //! One fact set on a card: nothing else of the card changes, and setting it again changes nothing.
 
-use crate::demo::{self, FILES};
-use crate::texts::texts;
+use super::demo::{self, FILES};
+use super::texts::texts;
 use std::collections::BTreeMap;
 use wirelore::edit::{Wish, set as set_fact};
 use wirelore::source::{Node, Value, read};
@@ -28,7 +28,12 @@ pub fn set(bytes: &[u8]) {
     let Ok(edited) = set_fact("card", &card, &wish) else { return };
     let before = flat(&read("card", &card).expect("it was read"));
     let after = flat(&read("card", &edited.text).unwrap_or_else(|fault| panic!("{fault:?}\n{}", edited.text)));
-    let apart: Vec<&String> = before.iter().chain(&after).filter(|(k, v)| before.get(*k) != Some(v) || after.get(*k) != Some(v)).map(|(k, _)| k).collect();
+    let apart: Vec<&String> = before
+        .iter()
+        .chain(&after)
+        .filter(|(k, v)| before.get(*k) != Some(v) || after.get(*k) != Some(v))
+        .map(|(k, _)| k)
+        .collect();
     let part = |path: &str, key: &str| path.split('/').any(|part| part.split('#').next() == Some(key));
     let same = apart.iter().all(|path| part(path, nth(1)) || (cite.is_some() && part(path, "cite")));
     assert!(same, "{wish:?} changed {apart:?}\n{}", edited.text);

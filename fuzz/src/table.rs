@@ -1,6 +1,6 @@
 //! A table of terminals in any bytes, and the card that it begins.
 
-use crate::demo::LIBRARY;
+use super::demo::LIBRARY;
 use wirelore::draft::{Wish, draft};
 use wirelore::source::{read, table as read_table, workbook};
 

@@ -21,8 +21,8 @@ pub(super) fn run(library: Option<PathBuf>, asked: &Pocket) -> Ended {
     keep(&mut opened.library, &asked.panels)?;
     let packs = asked.packs.as_deref().map_or_else(|| Ok(Vec::new()), packs)?;
     let made = pocket::pocket(&opened.library);
-    let page = render::pocket(&made, &packs, &templates_read)
-        .map_err(|fault| Report::content(format!("error: {}", templates::told(&fault, asked.templates.as_deref()))))?;
+    let page = templates::made(asked.templates.as_deref(), || render::pocket(&made, &packs, &templates_read))
+        .map_err(|wrong| Report::content(format!("error: {wrong}")))?;
     written(&asked.out, &page)?;
     let cards = counted(made.cards.len(), "card");
     let packs = if packs.is_empty() { String::new() } else { format!(" and {}", counted(packs.len(), "pack")) };

@@ -6,7 +6,7 @@ mod hostile;
 mod starter;
 mod tree;
 mod walk;
-mod within;
+pub(crate) mod within;
 
 use std::path::Path;
 use wirelore::check;

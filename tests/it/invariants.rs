@@ -5,9 +5,9 @@
 
 mod facts;
 pub(crate) mod made;
-mod mapping;
-mod screws;
-mod totals;
+pub(crate) mod mapping;
+pub(crate) mod screws;
+pub(crate) mod totals;
 
 use crate::sites::{Knobs, Site};
 use made::Made;

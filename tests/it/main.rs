@@ -9,6 +9,7 @@ mod edit;
 mod evidence;
 mod figures;
 mod findings;
+mod fuzz;
 mod guard;
 mod invariants;
 mod outside;

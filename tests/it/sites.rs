@@ -12,7 +12,7 @@ mod dress;
 #[path = "sites/panel.rs"]
 mod panel;
 #[path = "sites/rng.rs"]
-mod rng;
+pub(crate) mod rng;
 #[path = "sites/survey.rs"]
 mod survey;
 #[path = "sites/words.rs"]

@@ -1,6 +1,5 @@
 //! A checked survey becomes the bytes of its pack: the stages in their order.
 
-use super::templates::Watch;
 use super::{Order, gaps, templates};
 use crate::model::{Job, Library, Survey};
 use crate::pack::{PictureFile, Row, View};
@@ -31,9 +30,7 @@ pub(super) fn build(
 ) -> Result<Pages, String> {
     let mut view = view(library, survey, order.date)?;
     view.show_pictures(picture);
-    let told = |fault| templates::told(&fault, order.template_folder);
-    let _watch = Watch::over(order.template_folder);
-    let files = render::pack(&view, &order.templates).map_err(told)?;
+    let files = templates::made(order.template_folder, || render::pack(&view, &order.templates))?;
     Ok(Pages { files, row: Row::of(&view), gaps: gaps::lines(library, survey, order.date) })
 }
 

@@ -14,7 +14,7 @@ use std::time::Duration;
 
 /// The most bytes of a template.
 const LARGEST: u64 = 1024 * 1024;
-/// How long the pages of one survey may take. They take a hundredth of a second.
+/// How long the pages of one survey, one sheet, one index may take. A pack's take a hundredth of a second.
 const LONGEST: Duration = Duration::from_secs(30);
 
 /// The program's templates, those of `folder` in the place of ours of the same name.
@@ -40,8 +40,20 @@ pub(super) fn read_with_hash(folder: Option<&Path>) -> Result<(Templates, Hash),
     Ok((templates, hash))
 }
 
+/// What templates make, those of `folder` in the place of ours; the program ends when it is not there in time.
+///
+/// # Errors
+/// When a template has a fault, or there is no thread to be had to watch over them; in words.
+pub(in crate::cli) fn made<T>(
+    folder: Option<&Path>,
+    make: impl FnOnce() -> Result<T, TemplateFault>,
+) -> Result<T, String> {
+    let _watch = Watch::over(folder).map_err(|error| format!("can't start a thread: {error}"))?;
+    make().map_err(|fault| told(&fault, folder))
+}
+
 /// A fault with the file named as the user would name it.
-pub(in crate::cli) fn told(fault: &TemplateFault, folder: Option<&Path>) -> String {
+fn told(fault: &TemplateFault, folder: Option<&Path>) -> String {
     let own = folder.map(|folder| folder.join(&fault.file)).filter(|path| path.is_file());
     match own {
         Some(path) => TemplateFault { file: path.display().to_string(), ..fault.clone() }.to_string(),
@@ -77,24 +89,29 @@ fn text(folder: &Path, path: &Path) -> io::Result<String> {
     Ok(text)
 }
 
-/// Ends the program when the pages of a survey are not there in time: a template may loop for longer than anybody lives.
+/// Ends the program when pages are not there in time: a template may loop for longer than anybody lives.
 /// Dropped, it watches no more.
 #[derive(Debug)]
-pub(super) struct Watch(#[expect(dead_code, reason = "it is dropped, and that is seen")] Sender<()>);
+struct Watch(#[expect(dead_code, reason = "it is dropped, and that is seen")] Sender<()>);
 
 impl Watch {
     /// Watches over templates of the user's; over ours there is no need to.
-    pub(super) fn over(folder: Option<&Path>) -> Option<Self> {
-        let name = folder?.display().to_string();
+    ///
+    /// # Errors
+    /// When there is no thread to be had for it.
+    fn over(folder: Option<&Path>) -> io::Result<Option<Self>> {
+        let Some(folder) = folder else { return Ok(None) };
+        let name = folder.display().to_string();
         let (sender, receiver) = channel();
-        thread::spawn(move || {
+        let watch = move || {
             if receiver.recv_timeout(LONGEST) == Err(RecvTimeoutError::Timeout) {
                 let seconds = LONGEST.as_secs();
                 let text = format!("error: the templates in {name} did not end within {seconds} seconds");
                 let outcome = screen::print(&Report::content(text));
                 std::process::exit(outcome.code().into());
             }
-        });
-        Some(Self(sender))
+        };
+        thread::Builder::new().spawn(watch)?;
+        Ok(Some(Self(sender)))
     }
 }

@@ -73,9 +73,12 @@ pub(crate) fn check(site: &Site) -> Checked {
             continue;
         }
         let after = Made::of(&lacking);
-        // What a trigger draws decides which output it may share: another plan has other figures.
+        ensure(before.judgement.ready || !after.judgement.ready, || format!("without {name} it is READY"))?;
+        // What a trigger draws decides which output it may share, and volts and currents decide which supply cores are
+        // doubled: another plan has other figures. Nothing is doubled for volts that nobody knows.
         if after.plan != before.plan {
-            ensure(name == "triggers.current", || format!("without {name} the plan is another one"))?;
+            let same = after.plan.choice == before.plan.choice && doubled(&after) <= doubled(&before);
+            ensure(same || name == "triggers.current", || format!("without {name} the plan is another one"))?;
             continue;
         }
         let (had, has) = (numbers(&before.figures), numbers(&after.figures));
@@ -86,12 +89,16 @@ pub(crate) fn check(site: &Site) -> Checked {
         for (what, new) in has.iter().filter(|(what, _)| !had.contains_key(*what)) {
             ensure(new.is_none(), || format!("without {name} there is a figure more: {what} {new:?}"))?;
         }
-        ensure(before.judgement.ready || !after.judgement.ready, || format!("without {name} it is READY"))?;
         let more = after.html.matches("not known").count() >= before.html.matches("not known").count();
         let fewer_rows = after.figures.loading.len() < before.figures.loading.len();
         ensure(more || fewer_rows, || format!("without {name} the page says less often that something is not known"))?;
     }
     Ok(())
+}
+
+/// How many supply cores are doubled.
+fn doubled(made: &Made<'_>) -> usize {
+    made.plan.cables.iter().flat_map(|cable| &cable.cores).filter(|core| core.doubled).count()
 }
 
 /// Every figure by its name.

@@ -45,15 +45,31 @@ fn a_template_that_writes_without_end_is_stopped() {
     }
 }
 
-/// It writes nothing and loops for longer than anybody lives.
+/// It writes nothing and loops for longer than anybody lives; side by side, each takes half a minute.
 #[test]
 #[ignore = "takes half a minute"]
 fn a_template_that_never_ends_is_ended() {
     let dir = folder();
     let own = dir.path().join("own");
     fs::create_dir(&own).expect("a folder");
-    let open = "{% for a in range(end=100000) %}".repeat(4);
-    fs::write(own.join("head.md"), open + &"{% endfor %}".repeat(4)).expect("a template");
-    let ran = run(dir.path(), &["pack", DEMO, "--templates", "own", "-o", "out"]).ends(1);
-    assert!(ran.err.contains("did not end within"), "{ran:?}");
+    let endless = "{% for a in range(end=100000) %}".repeat(4) + &"{% endfor %}".repeat(4);
+    for name in ["head.md", "sheet.md", "index.html", "pocket.html"] {
+        fs::write(own.join(name), &endless).expect("a template");
+    }
+    run(dir.path(), &["pack", DEMO, "-o", "packs"]).ends(0);
+    let commands: [&[&str]; 4] = [
+        &["pack", DEMO, "-o", "out"],
+        &["sheet", "merrowby-mb6", "-o", "sheets"],
+        &["index", "packs", "-o", "all"],
+        &["pocket", "-o", "pocket.html"],
+    ];
+    let place = dir.path();
+    std::thread::scope(|scope| {
+        for args in commands {
+            scope.spawn(move || {
+                let ran = run(place, &[args, &["--templates", "own"]].concat()).ends(1);
+                assert!(ran.err.contains("did not end within"), "{ran:?}");
+            });
+        }
+    });
 }
