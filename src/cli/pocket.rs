@@ -3,6 +3,7 @@
 use super::args::Pocket;
 use super::check::counted;
 use super::open::open;
+use super::ordinary;
 use super::pack::{templates, write};
 use super::report::{Ended, Report};
 use super::show::no_such_card;
@@ -10,6 +11,7 @@ use crate::model::Library;
 use crate::pocket::{self, Pack};
 use crate::render;
 use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Writes the page and says what is in it.
@@ -19,8 +21,8 @@ pub(super) fn run(library: Option<PathBuf>, asked: &Pocket) -> Ended {
     keep(&mut opened.library, &asked.panels)?;
     let packs = asked.packs.as_deref().map_or_else(|| Ok(Vec::new()), packs)?;
     let made = pocket::pocket(&opened.library);
-    let page = render::pocket(&made, &packs, &templates_read)
-        .map_err(|fault| Report::content(format!("error: {}", templates::told(&fault, asked.templates.as_deref()))))?;
+    let page = templates::made(asked.templates.as_deref(), || render::pocket(&made, &packs, &templates_read))
+        .map_err(|wrong| Report::content(format!("error: {wrong}")))?;
     written(&asked.out, &page)?;
     let cards = counted(made.cards.len(), "card");
     let packs = if packs.is_empty() { String::new() } else { format!(" and {}", counted(packs.len(), "pack")) };
@@ -57,8 +59,9 @@ fn packs(folder: &Path) -> Result<Vec<Pack>, Report> {
     folders.sort();
     let one = |path: &PathBuf| {
         let (json, markdown) = (path.join("pack.json"), path.join("pack.md"));
-        let bytes = fs::read(&json).map_err(|error| failed(&json, &error))?;
-        let text = fs::read_to_string(&markdown).map_err(|error| failed(&markdown, &error))?;
+        let bytes = ordinary::whole(&json).map_err(|error| failed(&json, &error))?;
+        let text = ordinary::whole(&markdown).map_err(|error| failed(&markdown, &error))?;
+        let text = String::from_utf8(text).map_err(|_| failed(&markdown, &io::ErrorKind::InvalidData.into()))?;
         Pack::read(&bytes, text).map_err(|why| {
             Report::content(format!("error: {}: {why}\nMake it anew with `wirelore pack`", json.display()))
         })

@@ -6,10 +6,14 @@ use super::frame::Common;
 use super::note::{quoted, quoted_note};
 use include_dir::{Dir, include_dir};
 use std::collections::BTreeMap;
+use std::io::{self, Write};
 use std::sync::OnceLock;
 use tera::{Context, Filter, Kwargs, State, Tera, Value};
 
 static EMBEDDED: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/templates");
+
+/// The most bytes that a template may write. The pack of the largest site has a hundredth of it.
+const LONGEST: usize = 64 << 20;
 
 /// Templates. The user's own are checked at once; the program's are parsed when the first page needs them.
 #[derive(Clone)]
@@ -89,12 +93,46 @@ impl Templates {
 
     /// Renders a Markdown template.
     pub(super) fn markdown(&self, name: &str, context: &Context) -> Result<String, TemplateFault> {
-        self.for_markdown()?.render(name, context).map_err(|e| TemplateFault::of(&e, name))
+        render(self.for_markdown()?, name, context)
     }
 
     /// Renders an HTML template.
     pub(super) fn page(&self, name: &str, context: &Context) -> Result<String, TemplateFault> {
-        self.for_pages()?.render(name, context).map_err(|e| TemplateFault::of(&e, name))
+        render(self.for_pages()?, name, context)
+    }
+}
+
+/// Renders a template, as long as it does not write without end.
+fn render(tera: &Tera, name: &str, context: &Context) -> Result<String, TemplateFault> {
+    let mut bounded = Bounded::default();
+    let rendered = tera.render_to(name, context, &mut bounded);
+    if bounded.is_full {
+        return Err(TemplateFault::without_place(name, "this template writes more than 64 MB"));
+    }
+    rendered.map_err(|e| TemplateFault::of(&e, name))?;
+    String::from_utf8(bounded.written).map_err(|e| TemplateFault::without_place(name, &e.to_string()))
+}
+
+/// What a template wrote, up to [`LONGEST`].
+#[derive(Default)]
+struct Bounded {
+    written: Vec<u8>,
+    /// Whether it would have written more.
+    is_full: bool,
+}
+
+impl Write for Bounded {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        if self.written.len() + bytes.len() > LONGEST {
+            self.is_full = true;
+            return Err(io::ErrorKind::StorageFull.into());
+        }
+        self.written.extend_from_slice(bytes);
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
     }
 }
 

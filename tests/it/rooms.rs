@@ -303,3 +303,18 @@ fn a_forbidden_arrow_is_seen() {
     assert_eq!(seen("main", "wirelore::check::library(files)"), 1);
     assert_eq!(seen("attic", "fn f() {}"), 1);
 }
+
+/// Whoever brings in a crate says why, in the table of DEVELOPERS.md.
+#[test]
+fn every_dependency_is_explained() {
+    let read = |name: &str| fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(name)).expect("a file");
+    let developers = read("DEVELOPERS.md");
+    let (_, table) = developers.split_once("\n## Dependencies").expect("its section");
+    let named = read("Cargo.toml");
+    let sections = ["[dependencies]\n", "[dev-dependencies]\n"].map(|head| named.split_once(head).expect(head).1);
+    let lines = sections.iter().flat_map(|section| section.lines().take_while(|line| !line.starts_with('[')));
+    let crates: Vec<&str> = lines.filter_map(|line| line.split_once(" = ").map(|(name, _)| name)).collect();
+    assert!(crates.len() > 30, "{crates:?}");
+    let untold: Vec<&&str> = crates.iter().filter(|name| !table.contains(&format!("`{name}`"))).collect();
+    assert!(untold.is_empty(), "DEVELOPERS.md does not say why these are here: {untold:?}");
+}
