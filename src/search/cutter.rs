@@ -31,12 +31,19 @@ struct Cutter {
     /// The phrases that are words as well.
     phrases: Arc<Phrases>,
     /// The pieces of each run without spaces.
-    known: HashMap<Box<str>, Vec<Arc<Piece>>>,
+    known: HashMap<Box<str>, Vec<Arc<Word>>>,
     /// The text that is being cut: what a card is called is said of each of its facts, one behind the other.
     text: String,
-    /// Its pieces.
-    pieces: Vec<Arc<Piece>>,
+    /// Its words.
+    words: Vec<Arc<Word>>,
     token: Token,
+}
+
+/// A piece of a text.
+struct Word {
+    piece: Piece,
+    /// Whether a phrase may begin with it.
+    may_begin: bool,
 }
 
 impl Cutter {
@@ -46,20 +53,21 @@ impl Cutter {
         }
         self.text.clear();
         self.text.push_str(text);
-        self.pieces.clear();
+        self.words.clear();
+        let word = |piece| Arc::new(Word { may_begin: self.phrases.may_begin(&piece), piece });
         if self.known.len() > MOST {
             self.known.clear();
         }
         for run in raw_words(text).filter_map(|raw| text.get(raw)) {
             if !self.known.contains_key(run) {
-                self.known.insert(run.into(), cut(run).into_iter().map(Arc::new).collect());
+                self.known.insert(run.into(), cut(run).into_iter().map(word).collect());
             }
             let Some([first, more @ ..]) = self.known.get(run).map(Vec::as_slice) else { continue };
-            match self.pieces.last().and_then(|last| quantity(last, first)) {
-                Some(quantity) => self.pieces.splice(self.pieces.len() - 1.., [Arc::new(quantity)]).for_each(drop),
-                None => self.pieces.push(Arc::clone(first)),
+            match self.words.last().and_then(|last| quantity(&last.piece, &first.piece)) {
+                Some(quantity) => self.words.splice(self.words.len() - 1.., [word(quantity)]).for_each(drop),
+                None => self.words.push(Arc::clone(first)),
             }
-            self.pieces.extend(more.iter().cloned());
+            self.words.extend(more.iter().cloned());
         }
     }
 }
@@ -69,8 +77,8 @@ impl Tokenizer for Cutter {
 
     fn token_stream<'a>(&'a mut self, text: &'a str) -> Tokens<'a> {
         self.cut(text);
-        let Self { is_spelled, phrases, pieces, token, .. } = self;
-        Tokens { is_spelled: *is_spelled, phrases, pieces, found: Vec::new(), place: 0, form: 0, token }
+        let Self { is_spelled, phrases, words, token, .. } = self;
+        Tokens { is_spelled: *is_spelled, phrases, words, found: Vec::new(), place: 0, form: 0, token }
     }
 }
 
@@ -78,10 +86,10 @@ impl Tokenizer for Cutter {
 struct Tokens<'a> {
     is_spelled: bool,
     phrases: &'a Phrases,
-    pieces: &'a [Arc<Piece>],
-    /// The phrases that begin with the last piece.
+    words: &'a [Arc<Word>],
+    /// The phrases that begin with the last word.
     found: Vec<&'a str>,
-    /// The next piece.
+    /// The next word.
     place: usize,
     /// Its next form.
     form: usize,
@@ -94,8 +102,8 @@ impl<'a> Tokens<'a> {
             if let Some(phrase) = self.found.pop() {
                 return Some((self.place - 1, phrase));
             }
-            let rest = self.pieces.get(self.place..).unwrap_or_default();
-            let piece = rest.first()?;
+            let (words, place) = (self.words, self.place);
+            let Word { piece, may_begin } = words.get(place)?.as_ref();
             let found = if self.is_spelled {
                 Some(&piece.word).filter(|word| self.form == 0 && word.chars().all(char::is_alphabetic))
             } else {
@@ -105,7 +113,9 @@ impl<'a> Tokens<'a> {
                 self.form += 1;
                 return Some((self.place, text));
             }
-            self.found.extend(self.phrases.beginning(rest));
+            if *may_begin {
+                self.found.extend(self.phrases.beginning(|at| words.get(place + at).map(|word| &word.piece)));
+            }
             self.place += 1;
             self.form = 0;
         }
