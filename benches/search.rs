@@ -2,7 +2,8 @@
 //!
 //! Without more it asks the demo library. With `WIRELORE_BENCH_LIBRARY=DIR` it asks that one: the goals are about a
 //! library of ten thousand cards, which `cargo run --release --example synth -- DIR` makes in `DIR/library`. The lines
-//! printed first give what the goals are about, every question timed alone: the middle and the 99th percentile.
+//! printed first give what the goals are about, every question timed alone: the middle and the 99th percentile, of the
+//! questions below and of the labelled ones in `tests/search/questions.tsv`.
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
@@ -51,7 +52,10 @@ fn search(criterion: &mut Criterion) {
     let start = Instant::now();
     let index = Index::build(&library).expect("an index");
     println!("index of {} cards: made in {:.2} s", index.cards(), start.elapsed().as_secs_f64());
-    one_by_one(&index);
+    for (words, middle) in one_by_one(&index, "questions below", &QUESTIONS) {
+        println!("  {words}: middle {middle:.3} ms");
+    }
+    one_by_one(&index, "labelled questions", &labelled());
     let mut group = criterion.benchmark_group("one question");
     for words in ["STB", "strobe trigger", "strobbe", "F2 blown"] {
         let question = question(words);
@@ -66,10 +70,17 @@ fn question(words: &str) -> Question {
     Question { words: words.to_string(), limit: 10, ..Question::default() }
 }
 
-/// Times each question alone and says what came out.
-fn one_by_one(index: &Index) {
+/// The questions of the labelled set: the second of the columns that are parted by tabs.
+fn labelled() -> Vec<&'static str> {
+    let lines = include_str!("../tests/search/questions.tsv").lines();
+    lines.filter(|line| !line.starts_with('#')).filter_map(|line| line.split('\t').nth(1)).collect()
+}
+
+/// Times each question alone, says what came out, and gives the middle of each in milliseconds.
+fn one_by_one<'a>(index: &Index, what: &str, questions: &[&'a str]) -> Vec<(&'a str, f64)> {
     let mut all = Vec::new();
-    for words in QUESTIONS {
+    let mut middles = Vec::new();
+    for words in questions {
         let question = question(words);
         let mut times: Vec<Duration> = (0..ROUNDS)
             .map(|_| {
@@ -79,12 +90,14 @@ fn one_by_one(index: &Index) {
             })
             .collect();
         times.sort_unstable();
-        println!("  {words}: middle {:.3} ms", millis(times[ROUNDS / 2]));
+        middles.push((*words, millis(times[ROUNDS / 2])));
         all.extend(times);
     }
     all.sort_unstable();
     let at = |percent: usize| millis(all[(all.len() - 1) * percent / 100]);
-    println!("all questions: middle {:.3} ms, 99th percentile {:.3} ms, worst {:.3} ms", at(50), at(99), at(100));
+    let count = questions.len();
+    println!("{count} {what}: middle {:.3} ms, 99th percentile {:.3} ms, worst {:.3} ms", at(50), at(99), at(100));
+    middles
 }
 
 fn millis(time: Duration) -> f64 {

@@ -116,18 +116,26 @@ pub fn at_sites(agree: usize, disagree: usize) -> String {
 /// Words as an id: what `keep` keeps of them in lower case, hyphens between, about 60 bytes at most.
 #[must_use]
 pub fn slug(raw: &str, keep: impl Fn(char) -> bool) -> String {
-    let mut out = String::new();
-    for c in raw.chars().flat_map(char::to_lowercase) {
+    let mut out = String::with_capacity(64);
+    let put = |out: &mut String, c| {
         if keep(c) {
             out.push(c);
         } else if !out.is_empty() && !out.ends_with('-') {
             out.push('-');
         }
+    };
+    for c in raw.chars() {
+        if c.is_ascii() {
+            put(&mut out, c.to_ascii_lowercase());
+        } else {
+            c.to_lowercase().for_each(|c| put(&mut out, c));
+        }
         if out.len() >= 60 {
             break;
         }
     }
-    out.trim_end_matches('-').to_string()
+    out.truncate(out.trim_end_matches('-').len());
+    out
 }
 
 /// `a`, `a and b`, `a, b and c`.
@@ -149,28 +157,33 @@ pub fn clean(raw: &str) -> String {
         return raw.to_string();
     }
     let mut out = String::with_capacity(raw.len());
-    let mut space = false;
-    for c in raw.chars() {
-        if c.is_whitespace() {
-            space = !out.is_empty();
-            continue;
-        }
-        if space {
-            out.push(' ');
-            space = false;
-        }
-        out.push(visible(c));
-    }
+    out.extend(cleaned(raw));
     out
 }
 
+/// The characters of [`clean`] text, one by one.
+pub fn cleaned(raw: &str) -> impl Iterator<Item = char> {
+    let mut chars = raw.trim().chars().peekable();
+    std::iter::from_fn(move || {
+        let c = chars.next()?;
+        if !c.is_whitespace() {
+            return Some(visible(c));
+        }
+        while chars.next_if(|c| c.is_whitespace()).is_some() {}
+        Some(' ')
+    })
+}
+
 /// Whether text is nothing but the printed signs of ASCII, with single spaces between: as most text is.
-fn is_clean(raw: &[u8]) -> bool {
-    let single = !raw.windows(2).any(|pair| pair == b"  ");
-    single
-        && raw.first() != Some(&b' ')
-        && raw.last() != Some(&b' ')
-        && raw.iter().all(|byte| matches!(byte, b' '..=b'~'))
+#[must_use]
+pub fn is_clean(raw: &[u8]) -> bool {
+    let mut before = b' ';
+    let single = raw.iter().all(|byte| {
+        let doubled = *byte == b' ' && before == b' ';
+        before = *byte;
+        !doubled && matches!(byte, b' '..=b'~')
+    });
+    single && (before != b' ' || raw.is_empty())
 }
 
 /// A character, or U+FFFD for one that hides or reorders text.

@@ -188,6 +188,8 @@ pub(crate) fn forbidden_mark(text: &str) -> Option<Wrong> {
     let reserved = matches!(text, "spare" | "broken" | "unknown" | "none");
     let message = if reserved {
         "is a word of surveys and can't be a mark"
+    } else if matches!(text, "park" | "leave") {
+        "is a word of packs and can't be a mark: there it says that a core lands on no screw"
     } else if text.starts_with("join ") {
         "can't be a mark: `join …` is how a survey writes cores that are twisted together"
     } else if text.contains(" for ") {

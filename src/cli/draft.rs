@@ -6,13 +6,13 @@ use super::id::new_id;
 use super::new::{folder_of, new_file};
 use super::note::needs_library;
 use super::open::open;
+use super::ordinary;
 use super::report::{Ended, Outcome, Report};
 use super::table::table as lined_up;
 use crate::draft::{CellFault, Draft, Wish, draft};
 use crate::source::{TABLE_BYTES, Table, table};
 use std::fmt::Write as _;
-use std::fs::{self, File};
-use std::io::{self, Read};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// What is asked for.
@@ -49,12 +49,8 @@ pub(super) fn run(library: Option<PathBuf>, kind: CardKind, id: &str, asked: &As
 /// Reads the table, as many bytes of it as one may have.
 fn read(path: &Path, shown: &str) -> Result<Table, Report> {
     let failed = |error: io::Error| Report::machine(format!("error: can't read {shown}: {error}"));
-    if !fs::metadata(path).map_err(failed)?.is_file() {
-        return Err(Report::machine(format!("error: {shown} is no ordinary file")));
-    }
     let most = u64::try_from(TABLE_BYTES).unwrap_or(u64::MAX).saturating_add(1);
-    let mut bytes = Vec::new();
-    File::open(path).and_then(|file| file.take(most).read_to_end(&mut bytes)).map_err(failed)?;
+    let bytes = ordinary::first(path, most).map_err(failed)?;
     table(&bytes)
         .map_err(|fault| Report::content(format!("error: {}\n --> {shown}\n  = help: {}", fault.message, fault.help)))
 }

@@ -4,12 +4,11 @@ use super::check::counted;
 use super::id::new_id;
 use super::new::{is_library, new_file};
 use super::open::open;
+use super::ordinary;
 use super::report::{Ended, Outcome, Report};
 use crate::check::{CellFault, form_survey};
 use crate::source::workbook;
 use std::fmt::Write as _;
-use std::fs::{self, File};
-use std::io::Read;
 use std::path::{Path, PathBuf};
 
 /// What is read of a file at most: one byte more than a form may have.
@@ -22,7 +21,8 @@ pub(super) fn run(library: Option<PathBuf>, id: &str, form: &Path) -> Ended {
         is_library(root)?;
     }
     let shown = form.display();
-    let bytes = bytes(form).map_err(|error| Report::machine(format!("error: can't read {shown}: {error}")))?;
+    let bytes =
+        ordinary::first(form, READ).map_err(|error| Report::machine(format!("error: can't read {shown}: {error}")))?;
     let book = workbook(&bytes).map_err(|fault| {
         Report::content(format!("error: {}\n --> {shown}\n  = help: {}", fault.message, fault.help))
     })?;
@@ -43,16 +43,6 @@ pub(super) fn run(library: Option<PathBuf>, id: &str, form: &Path) -> Ended {
     }
     let _ = write!(report.out, "Wrote {path}\nNext: wirelore pack {path}\n", path = path.display());
     Ok(report)
-}
-
-/// A file's bytes, as many as a form may have.
-fn bytes(path: &Path) -> std::io::Result<Vec<u8>> {
-    if !fs::metadata(path)?.is_file() {
-        return Err(std::io::Error::other("this is no file"));
-    }
-    let mut bytes = Vec::new();
-    File::open(path)?.take(READ).read_to_end(&mut bytes)?;
-    Ok(bytes)
 }
 
 /// A fault beside the cell in which it is.

@@ -19,6 +19,7 @@ mod new;
 mod note;
 mod notes;
 mod open;
+mod ordinary;
 mod pack;
 mod paint;
 mod place;

@@ -3,6 +3,7 @@
 use super::args::CardKind;
 use super::id::new_id;
 use super::note::needs_library;
+use super::place::lies_within;
 use super::replace::create;
 use super::report::{Ended, Report};
 use super::schema;
@@ -137,10 +138,8 @@ pub(super) fn new_file(
         }
         _ => Report::machine(format!("error: can't write {}: {error}", path.display())),
     };
-    if !folder.as_os_str().is_empty() {
-        fs::create_dir_all(&folder).map_err(failed)?;
-    }
     if let Some(root) = library {
+        lies_within(root, &folder).and_then(|()| fs::create_dir_all(&folder)).map_err(failed)?;
         schema::write(root, kind).map_err(failed)?;
     }
     create(&path, text.as_bytes()).map_err(failed)?;

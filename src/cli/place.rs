@@ -1,6 +1,7 @@
 //! Where a path stands: in a library or outside one, a card or a survey.
 
 use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// The folders of a library that hold cards and rules, each with the kind of its cards.
@@ -16,6 +17,19 @@ pub(super) const CARD_FOLDERS: [(&str, &str); 6] = [
 /// Whether a folder is a library, by the folders in it.
 pub(super) fn is_library(dir: &Path) -> bool {
     CARD_FOLDERS.iter().any(|(folder, _)| dir.join(folder).is_dir())
+}
+
+/// Refuses a folder of a library, there or still to be made, that a link leads out of it: what is written there would be
+/// written elsewhere.
+///
+/// # Errors
+/// When it does, or can't be looked at.
+pub(super) fn lies_within(library: &Path, folder: &Path) -> io::Result<()> {
+    let there = folder.ancestors().find(|part| fs::symlink_metadata(part).is_ok()).unwrap_or(library);
+    if fs::canonicalize(there)?.starts_with(fs::canonicalize(library)?) {
+        return Ok(());
+    }
+    Err(io::Error::other("a link leads out of the library"))
 }
 
 /// For a card, a note, the terms, or a folder of them: the library around it, and the path in that library.

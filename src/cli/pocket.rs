@@ -3,6 +3,7 @@
 use super::args::Pocket;
 use super::check::counted;
 use super::open::{Opened, open};
+use super::ordinary;
 use super::pack::{templates, write};
 use super::report::{Ended, Report};
 use super::show::no_such_card;
@@ -13,7 +14,7 @@ use crate::render;
 use crate::source::PictureKind;
 use std::collections::BTreeMap;
 use std::fs;
-use std::io::Read;
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Writes the page and says what is in it.
@@ -23,8 +24,8 @@ pub(super) fn run(library: Option<PathBuf>, asked: &Pocket) -> Ended {
     keep(&mut opened.library, &asked.panels)?;
     let packs = asked.packs.as_deref().map_or_else(|| Ok(Vec::new()), packs)?;
     let made = pocket::pocket(&opened.library, |card, name| picture(&opened, card, name));
-    let page = render::pocket(&made, &packs, &templates_read)
-        .map_err(|fault| Report::content(format!("error: {}", templates::told(&fault, asked.templates.as_deref()))))?;
+    let page = templates::made(asked.templates.as_deref(), || render::pocket(&made, &packs, &templates_read))
+        .map_err(|wrong| Report::content(format!("error: {wrong}")))?;
     written(&asked.out, &page)?;
     let pictures = made.pictures.len() + packs.iter().map(|pack| pack.pictures.len()).sum::<usize>();
     let counts = [(made.cards.len(), "card"), (packs.len(), "pack"), (pictures, "picture")];
@@ -32,7 +33,8 @@ pub(super) fn run(library: Option<PathBuf>, asked: &Pocket) -> Ended {
         counts.into_iter().filter(|(count, _)| *count > 0).map(|(count, word)| counted(count, word)).collect();
     let (counts, kilobytes) = (counts.join(", "), page.len().div_ceil(1000));
     let path = asked.out.display();
-    let mut report = Report::done(format!("{path}: {counts}; {kilobytes} kB. Put it on the phone and open it there.\n"));
+    let mut report =
+        Report::done(format!("{path}: {counts}; {kilobytes} kB. Put it on the phone and open it there.\n"));
     opened.warn(&mut report);
     Ok(report)
 }
@@ -68,8 +70,9 @@ fn packs(folder: &Path) -> Result<Vec<Pack>, Report> {
     folders.sort();
     let one = |path: &PathBuf| {
         let (json, markdown) = (path.join("pack.json"), path.join("pack.md"));
-        let bytes = fs::read(&json).map_err(|error| failed(&json, &error))?;
-        let text = fs::read_to_string(&markdown).map_err(|error| failed(&markdown, &error))?;
+        let bytes = ordinary::whole(&json).map_err(|error| failed(&json, &error))?;
+        let text = ordinary::whole(&markdown).map_err(|error| failed(&markdown, &error))?;
+        let text = String::from_utf8(text).map_err(|_| failed(&markdown, &io::ErrorKind::InvalidData.into()))?;
         let pictures = shown_in(&text, path);
         Pack::read(&bytes, text, pictures).map_err(|why| {
             Report::content(format!("error: {}: {why}\nMake it anew with `wirelore pack`", json.display()))
@@ -98,12 +101,7 @@ fn beside(address: &str, folder: &Path) -> Option<PictureFile> {
     let (within, name) = address.split_once('/')?;
     let is_ours = matches!(within, "drawings" | "pictures") && !name.contains(['/', '\\']) && !name.starts_with('.');
     let path = folder.join(within).join(name);
-    // Opening a pipe would wait for a writer.
-    if !is_ours || !fs::metadata(&path).is_ok_and(|about| about.is_file()) {
-        return None;
-    }
-    let mut bytes = Vec::new();
-    fs::File::open(&path).ok()?.take(LARGEST + 1).read_to_end(&mut bytes).ok()?;
+    let bytes = is_ours.then(|| ordinary::first(&path, LARGEST + 1).ok())??;
     let kind = PictureKind::of_content(&bytes).map(PictureKind::media_type);
     let media_type = kind.or_else(|| address.ends_with(".svg").then_some("image/svg+xml"))?;
     (bytes.len() as u64 <= LARGEST).then_some(PictureFile { media_type, bytes })

@@ -17,7 +17,6 @@ use crate::pack::test_sheet::{Held, Measure};
 use crate::source::{Node, SourceFile, text_of};
 use crate::wording::{clean, listed};
 use std::fmt::Write as _;
-use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Brings readings in, unless the survey would have a fault that it does not have now.
@@ -70,7 +69,9 @@ fn drawn(faults: &[Fault]) -> Report {
 /// What a file of readings has for a survey.
 fn of_survey(file: &Path, survey: &str) -> Result<(Node, Visit), Report> {
     let shown = file.display().to_string();
-    let bytes = fs::read(file).map_err(|error| Report::machine(format!("error: can't read {shown}: {error}")))?;
+    let bytes = SourceFile::read(file).bytes.map_err(|fault| {
+        Report::machine(format!("error: {}\n --> {shown}\n  = help: {}", fault.message, fault.help))
+    })?;
     let checked = readings(&shown, &bytes);
     if !checked.faults.is_empty() {
         return Err(drawn(&checked.faults));

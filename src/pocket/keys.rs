@@ -221,7 +221,8 @@ impl Keys<'_> {
         for ring in rings {
             for other in ring.iter().filter(|other| !other.is_sign && other.word.chars().all(char::is_alphabetic)) {
                 let numbers = of_number(marks, &other.base);
-                for (number, list) in numbers.filter(|(n, _)| marks.contains_key(&mark_key(&format!("{}{n}", other.word))))
+                for (number, list) in
+                    numbers.filter(|(n, _)| marks.contains_key(&mark_key(&format!("{}{n}", other.word))))
                 {
                     let words = ring.iter().filter(|word| word.compact != other.compact && !word.word.contains(' '));
                     for word in words {

@@ -23,11 +23,7 @@ impl Pack {
     ///
     /// # Errors
     /// When they are not what `wirelore pack` writes; in words.
-    pub fn read(
-        json: &[u8],
-        markdown: String,
-        pictures: BTreeMap<String, PictureFile>,
-    ) -> Result<Self, String> {
+    pub fn read(json: &[u8], markdown: String, pictures: BTreeMap<String, PictureFile>) -> Result<Self, String> {
         let whole: Value = serde_json::from_slice(json).map_err(|error| format!("it is no JSON: {error}"))?;
         let survey = whole.get("survey").and_then(Value::as_str).filter(|id| !id.is_empty());
         let survey = survey.ok_or("it says no `survey`")?.to_string();

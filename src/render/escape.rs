@@ -14,12 +14,14 @@ pub(super) fn slug(raw: &str) -> String {
 /// Text as Markdown that shows exactly its cleaned self, in a table cell, a list item, a heading or a paragraph.
 #[must_use]
 pub fn text(raw: &str) -> String {
+    if is_plain(raw.as_bytes()) {
+        return raw.to_string();
+    }
     let clean = clean(raw);
     let mut out = String::with_capacity(clean.len() + 8);
     let number = clean.chars().take_while(char::is_ascii_digit).count();
     for (at, c) in clean.chars().enumerate() {
-        let always =
-            matches!(c, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '&' | '#' | '^' | '$' | '{');
+        let always = c.is_ascii() && is_markup(c as u8);
         let opens_list = at == 0 && (matches!(c, '=' | ':') || (matches!(c, '-' | '+') && opens(&clean)));
         let numbers_list = number > 0 && at == number && matches!(c, '.' | ')') && ends_a_marker(&clean, at + 1);
         if always || opens_list || numbers_list {
@@ -28,6 +30,21 @@ pub fn text(raw: &str) -> String {
         out.push(c);
     }
     out
+}
+
+/// Whether a sign of ASCII may be markup wherever it stands.
+fn is_markup(sign: u8) -> bool {
+    matches!(
+        sign,
+        b'\\' | b'`' | b'*' | b'_' | b'[' | b']' | b'<' | b'>' | b'|' | b'~' | b'&' | b'#' | b'^' | b'$' | b'{'
+    )
+}
+
+/// Whether text is Markdown for itself beyond doubt, as most text is: it begins with a letter, and is clean.
+fn is_plain(raw: &[u8]) -> bool {
+    raw.first().is_some_and(u8::is_ascii_alphabetic)
+        && wording::is_clean(raw)
+        && !raw.iter().any(|byte| is_markup(*byte))
 }
 
 /// Whether a list marker would end before this place: there is a space, or nothing more.
@@ -42,6 +59,9 @@ fn opens(text: &str) -> bool {
 
 /// [`text`] as the template engine calls it.
 pub(super) fn markdown(raw: &str, out: &mut dyn Write) -> Result<()> {
+    if is_plain(raw.as_bytes()) {
+        return out.write_all(raw.as_bytes());
+    }
     out.write_all(text(raw).as_bytes())
 }
 

@@ -52,11 +52,22 @@ fn without_html(raw: &str) -> String {
         if starts.is_empty() {
             return text;
         }
-        for at in starts.into_iter().rev() {
-            text.insert(at, '\\');
-        }
+        text = with_backslashes(&text, &starts);
     }
     text.replace('<', "&lt;")
+}
+
+/// A text with a backslash before each of these places, which rise.
+fn with_backslashes(text: &str, places: &[usize]) -> String {
+    let mut out = String::with_capacity(text.len() + places.len());
+    let mut from = 0;
+    for at in places {
+        out.push_str(text.get(from..*at).unwrap_or_default());
+        out.push('\\');
+        from = *at;
+    }
+    out.push_str(text.get(from..).unwrap_or_default());
+    out
 }
 
 /// The places of `<` inside raw HTML, in rising order.

@@ -6,24 +6,29 @@ use super::frame::Common;
 use super::note::{quoted, quoted_note};
 use include_dir::{Dir, include_dir};
 use std::collections::BTreeMap;
+use std::io::{self, Write};
 use std::sync::OnceLock;
 use tera::{Context, Filter, Kwargs, State, Tera, Value};
 
 static EMBEDDED: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/templates");
 
-/// Templates, read and checked.
+/// The most bytes that a template may write. The pack of the largest site has a hundredth of it.
+const LONGEST: usize = 64 << 20;
+
+/// Templates. The user's own are checked at once; the program's are parsed when the first page needs them.
 #[derive(Clone)]
 pub struct Templates {
-    markdown: Tera,
-    pages: Tera,
+    /// All, by file name.
+    files: BTreeMap<String, String>,
+    markdown: OnceLock<Result<Tera, TemplateFault>>,
+    pages: OnceLock<Result<Tera, TemplateFault>>,
     /// What the pages of all packs have in common, made when the first is.
     of_packs: OnceLock<Result<Common, TemplateFault>>,
 }
 
 impl std::fmt::Debug for Templates {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let names: Vec<&str> = self.markdown.get_template_names().chain(self.pages.get_template_names()).collect();
-        f.debug_tuple("Templates").field(&names).finish()
+        f.debug_tuple("Templates").field(&self.files.keys()).finish()
     }
 }
 
@@ -44,16 +49,38 @@ impl Templates {
     pub fn with(others: &BTreeMap<String, String>) -> Result<Self, TemplateFault> {
         let mut files: BTreeMap<String, String> = embedded();
         files.extend(others.iter().map(|(name, text)| (name.clone(), text.clone())));
-        let mut markdown = Tera::new();
-        markdown.autoescape_on([".md"]);
-        markdown.set_escape_fn(escape::markdown);
-        markdown.register_filter("figure", Figure);
-        markdown.register_filter("quoted", Quoted);
-        add(&mut markdown, &files, &[".md"])?;
-        let mut pages = Tera::new();
-        pages.autoescape_on([".html"]);
-        add(&mut pages, &files, &[".html", ".css", ".js"])?;
-        Ok(Self { markdown, pages, of_packs: OnceLock::new() })
+        let (markdown, pages, of_packs) = (OnceLock::new(), OnceLock::new(), OnceLock::new());
+        let templates = Self { files, markdown, pages, of_packs };
+        if !others.is_empty() {
+            templates.for_markdown()?;
+            templates.for_pages()?;
+        }
+        Ok(templates)
+    }
+
+    /// Those of Markdown, parsed once.
+    fn for_markdown(&self) -> Result<&Tera, TemplateFault> {
+        let parse = || {
+            let mut markdown = Tera::new();
+            markdown.autoescape_on([".md"]);
+            markdown.set_escape_fn(escape::markdown);
+            markdown.register_filter("figure", Figure);
+            markdown.register_filter("quoted", Quoted);
+            add(&mut markdown, &self.files, &[".md"])?;
+            Ok(markdown)
+        };
+        self.markdown.get_or_init(parse).as_ref().map_err(Clone::clone)
+    }
+
+    /// Those of pages, parsed once.
+    fn for_pages(&self) -> Result<&Tera, TemplateFault> {
+        let parse = || {
+            let mut pages = Tera::new();
+            pages.autoescape_on([".html"]);
+            add(&mut pages, &self.files, &[".html", ".css", ".js"])?;
+            Ok(pages)
+        };
+        self.pages.get_or_init(parse).as_ref().map_err(Clone::clone)
     }
 
     /// What the pages of all packs have in common, made once.
@@ -66,12 +93,46 @@ impl Templates {
 
     /// Renders a Markdown template.
     pub(super) fn markdown(&self, name: &str, context: &Context) -> Result<String, TemplateFault> {
-        self.markdown.render(name, context).map_err(|e| TemplateFault::of(&e, name))
+        render(self.for_markdown()?, name, context)
     }
 
     /// Renders an HTML template.
     pub(super) fn page(&self, name: &str, context: &Context) -> Result<String, TemplateFault> {
-        self.pages.render(name, context).map_err(|e| TemplateFault::of(&e, name))
+        render(self.for_pages()?, name, context)
+    }
+}
+
+/// Renders a template, as long as it does not write without end.
+fn render(tera: &Tera, name: &str, context: &Context) -> Result<String, TemplateFault> {
+    let mut bounded = Bounded::default();
+    let rendered = tera.render_to(name, context, &mut bounded);
+    if bounded.is_full {
+        return Err(TemplateFault::without_place(name, "this template writes more than 64 MB"));
+    }
+    rendered.map_err(|e| TemplateFault::of(&e, name))?;
+    String::from_utf8(bounded.written).map_err(|e| TemplateFault::without_place(name, &e.to_string()))
+}
+
+/// What a template wrote, up to [`LONGEST`].
+#[derive(Default)]
+struct Bounded {
+    written: Vec<u8>,
+    /// Whether it would have written more.
+    is_full: bool,
+}
+
+impl Write for Bounded {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        if self.written.len() + bytes.len() > LONGEST {
+            self.is_full = true;
+            return Err(io::ErrorKind::StorageFull.into());
+        }
+        self.written.extend_from_slice(bytes);
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
     }
 }
 

@@ -1,5 +1,6 @@
 //! Cuts the texts of facts into words for tantivy. Cards say the same words again and again, so each is cut once.
 
+use super::phrases::Phrases;
 use super::text::{Piece, cut, quantity, raw_words};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -15,10 +16,11 @@ pub(super) const WHOLE: &str = "raw";
 /// Cut words are forgotten when there are more.
 const MOST: usize = 100_000;
 
-/// How each field's texts are cut.
-pub(super) fn cutters() -> TokenizerManager {
+/// How each field's texts are cut in an index with these rings of words.
+pub(super) fn cutters(rings: &[Vec<String>]) -> TokenizerManager {
     let cutters = TokenizerManager::default();
-    cutters.register(FORMS, TextAnalyzer::from(Cutter::default()));
+    let phrases = Arc::new(Phrases::of(rings));
+    cutters.register(FORMS, TextAnalyzer::from(Cutter { phrases, ..Cutter::default() }));
     cutters.register(SPELLED, TextAnalyzer::from(Cutter { is_spelled: true, ..Cutter::default() }));
     cutters
 }
@@ -26,13 +28,22 @@ pub(super) fn cutters() -> TokenizerManager {
 #[derive(Clone, Default)]
 struct Cutter {
     is_spelled: bool,
+    /// The phrases that are words as well.
+    phrases: Arc<Phrases>,
     /// The pieces of each run without spaces.
-    known: HashMap<Box<str>, Vec<Arc<Piece>>>,
+    known: HashMap<Box<str>, Vec<Arc<Word>>>,
     /// The text that is being cut: what a card is called is said of each of its facts, one behind the other.
     text: String,
-    /// Its pieces.
-    pieces: Vec<Arc<Piece>>,
+    /// Its words.
+    words: Vec<Arc<Word>>,
     token: Token,
+}
+
+/// A piece of a text.
+struct Word {
+    piece: Piece,
+    /// Whether a phrase may begin with it.
+    may_begin: bool,
 }
 
 impl Cutter {
@@ -42,20 +53,21 @@ impl Cutter {
         }
         self.text.clear();
         self.text.push_str(text);
-        self.pieces.clear();
+        self.words.clear();
+        let word = |piece| Arc::new(Word { may_begin: self.phrases.may_begin(&piece), piece });
         if self.known.len() > MOST {
             self.known.clear();
         }
         for run in raw_words(text).filter_map(|raw| text.get(raw)) {
             if !self.known.contains_key(run) {
-                self.known.insert(run.into(), cut(run).into_iter().map(Arc::new).collect());
+                self.known.insert(run.into(), cut(run).into_iter().map(word).collect());
             }
             let Some([first, more @ ..]) = self.known.get(run).map(Vec::as_slice) else { continue };
-            match self.pieces.last().and_then(|last| quantity(last, first)) {
-                Some(quantity) => self.pieces.splice(self.pieces.len() - 1.., [Arc::new(quantity)]).for_each(drop),
-                None => self.pieces.push(Arc::clone(first)),
+            match self.words.last().and_then(|last| quantity(&last.piece, &first.piece)) {
+                Some(quantity) => self.words.splice(self.words.len() - 1.., [word(quantity)]).for_each(drop),
+                None => self.words.push(Arc::clone(first)),
             }
-            self.pieces.extend(more.iter().cloned());
+            self.words.extend(more.iter().cloned());
         }
     }
 }
@@ -65,15 +77,19 @@ impl Tokenizer for Cutter {
 
     fn token_stream<'a>(&'a mut self, text: &'a str) -> Tokens<'a> {
         self.cut(text);
-        Tokens { is_spelled: self.is_spelled, pieces: &self.pieces, place: 0, form: 0, token: &mut self.token }
+        let Self { is_spelled, phrases, words, token, .. } = self;
+        Tokens { is_spelled: *is_spelled, phrases, words, found: Vec::new(), place: 0, form: 0, token }
     }
 }
 
 /// The forms of each word, or its spelling.
 struct Tokens<'a> {
     is_spelled: bool,
-    pieces: &'a [Arc<Piece>],
-    /// The next piece.
+    phrases: &'a Phrases,
+    words: &'a [Arc<Word>],
+    /// The phrases that begin with the last word.
+    found: Vec<&'a str>,
+    /// The next word.
     place: usize,
     /// Its next form.
     form: usize,
@@ -82,8 +98,12 @@ struct Tokens<'a> {
 
 impl<'a> Tokens<'a> {
     fn next(&mut self) -> Option<(usize, &'a str)> {
-        let pieces = self.pieces;
-        while let Some(piece) = pieces.get(self.place) {
+        loop {
+            if let Some(phrase) = self.found.pop() {
+                return Some((self.place - 1, phrase));
+            }
+            let (words, place) = (self.words, self.place);
+            let Word { piece, may_begin } = words.get(place)?.as_ref();
             let found = if self.is_spelled {
                 Some(&piece.word).filter(|word| self.form == 0 && word.chars().all(char::is_alphabetic))
             } else {
@@ -93,10 +113,12 @@ impl<'a> Tokens<'a> {
                 self.form += 1;
                 return Some((self.place, text));
             }
+            if *may_begin {
+                self.found.extend(self.phrases.beginning(|at| words.get(place + at).map(|word| &word.piece)));
+            }
             self.place += 1;
             self.form = 0;
         }
-        None
     }
 }
 

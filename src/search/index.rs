@@ -76,9 +76,10 @@ impl Index {
     /// # Errors
     /// When tantivy can't write its index.
     pub fn build(library: &Library) -> Result<Self, SearchFault> {
-        let mut writer = Writer::new()?;
+        let lexicon = Lexicon::of(library);
+        let mut writer = Writer::new(&lexicon.rings)?;
         writer.add(library)?;
-        Self::of(vec![writer.finish()?], Lexicon::of(library))
+        Self::of(vec![writer.finish()?], lexicon)
     }
 
     /// An index that is there already: its documents, and the lexicon they were made with. Within each of its

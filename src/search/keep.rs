@@ -58,7 +58,7 @@ impl Index {
     ) -> Result<Self, SearchFault> {
         let (_, fields) = schema();
         let mut index = tantivy::Index::open(self.shelf.clone())?;
-        index.set_tokenizers(cutters());
+        index.set_tokenizers(cutters(&lexicon.rings));
         let mut writer: IndexWriter = index.writer_with_num_threads(1, MEMORY)?;
         writer.set_merge_policy(Box::new(NoMergePolicy));
         for card in cards {

@@ -2,6 +2,7 @@
 //! index is built, and is kept with the index.
 
 use super::mark::Sign;
+use super::phrases;
 use super::text::compact;
 use crate::model::Library;
 use std::collections::BTreeMap;
@@ -47,9 +48,20 @@ impl Lexicon {
 
     /// The other words of the rings that these words are in. What only says a sign is no other word for anything.
     pub(super) fn others<'a>(&'a self, words: &'a str) -> impl Iterator<Item = &'a str> {
-        let rings = self.places.get(words).into_iter().flatten().filter_map(|at| self.rings.get(*at));
-        let others = rings.flatten().map(String::as_str);
+        let others = self.rings_of(words).flatten().map(String::as_str);
         others.filter(move |other| Sign::said(other).is_none() && compact(other) != words)
+    }
+
+    /// Whether a text, of these words in their commonest forms, is a phrase of a ring.
+    pub(super) fn is_phrase(&self, text: &str, words: &[String]) -> bool {
+        let compacted = compact(text);
+        let mut known = self.rings_of(&compacted).flatten();
+        known.any(|known| compact(known) == compacted && phrases::words(known) == words)
+    }
+
+    /// The rings that hold words, in one.
+    fn rings_of(&self, compact: &str) -> impl Iterator<Item = &Vec<String>> {
+        self.places.get(compact).into_iter().flatten().filter_map(|at| self.rings.get(*at))
     }
 
     /// Every word that stands alone in a ring, for slips of the finger.

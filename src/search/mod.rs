@@ -1,12 +1,12 @@
 //! Search: a library becomes an index of single facts, a question becomes hits. Only this room uses tantivy.
 //!
 //! [`Index::build`] makes one document for each fact (a terminal, a fuse, a note …), a [`Writer`] does so for a part of
-//! the cards; [`Index::answer`] answers. A
-//! person's words never reach tantivy's query parser, where `-A` and `TB1:3` are syntax. `ask` cuts them into the things
-//! that are asked about, `ways` lists how a fact can answer each, and `stages` puts them so that the opposite side of the
-//! supply never stands above the one asked for. A document stores all that a hit shows, so an index kept on disk
-//! answers without the cards; what a question needs besides is the [`Lexicon`]. [`Index::image`] is what must be kept,
-//! [`Index::open`] has it back, [`Index::with_cards`] changes single cards of it.
+//! the cards; [`Index::answer`] answers. A person's words never reach tantivy's query parser, where `-A` and `TB1:3` are
+//! syntax. `ask` cuts them into the things that are asked about, `ways` lists how a fact can answer each, and `stages`
+//! puts them so that the opposite side of the supply never stands above the one asked for. The `phrases` of rings are
+//! indexed as words of their own. A document stores all that a hit shows, so an index kept on disk answers without the
+//! cards; what a question needs besides is the [`Lexicon`]. [`Index::image`] is what must be kept, [`Index::open`] has it
+//! back, [`Index::with_cards`] changes single cards of it.
 
 mod alive;
 mod answer;
@@ -23,6 +23,7 @@ mod known;
 mod lexicon;
 mod lit;
 mod mark;
+mod phrases;
 mod schema;
 mod shelf;
 mod stages;

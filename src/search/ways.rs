@@ -6,6 +6,7 @@ use super::ask::{Thing, fuse_number, kind, numbered};
 use super::entry::Kind;
 use super::lit::Lit;
 use super::mark::{self, Key, Sign};
+use super::phrases;
 use super::stages::ONE_MORE;
 use super::text::{compact, name_key, pieces, stem};
 use super::vocabulary::Vocabulary;
@@ -293,7 +294,7 @@ impl Ways<'_> {
 
     /// The words of a text, one behind the other.
     fn phrase(&mut self, field: Field, text: &str, score: f32) -> Result<(), TantivyError> {
-        let words: Vec<String> = pieces(text).into_iter().filter_map(|piece| piece.forms.into_iter().next()).collect();
+        let words = phrases::words(text);
         for word in &words {
             if !self.vocabulary.has(field, word)? {
                 return self.word(field, &stem(&name_key(text)), score / words_in(text));
@@ -313,8 +314,12 @@ impl Ways<'_> {
                 for word in words {
                     self.lit.word(word);
                 }
-                let phrase = PhraseQuery::new(words.iter().map(|word| term(field, word)).collect());
-                self.push(constant(phrase, score * self.factor), score * self.factor);
+                if self.vocabulary.lexicon.is_phrase(text, words) {
+                    self.word(field, &phrases::joined(words), score)?;
+                } else {
+                    let phrase = PhraseQuery::new(words.iter().map(|word| term(field, word)).collect());
+                    self.push(constant(phrase, score * self.factor), score * self.factor);
+                }
                 self.word(field, &name_key(text), score / words_in(text))
             }
         }

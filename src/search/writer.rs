@@ -29,14 +29,14 @@ pub struct Writer {
 pub struct Part(Shelf);
 
 impl Writer {
-    /// A part without any facts.
+    /// A part without any facts, of an index with these rings of words.
     ///
     /// # Errors
     /// When tantivy can't make an index.
-    pub fn new() -> Result<Self, SearchFault> {
+    pub fn new(rings: &[Vec<String>]) -> Result<Self, SearchFault> {
         let (schema, fields) = schema();
         let shelf = Shelf::default();
-        let builder = tantivy::Index::builder().schema(schema).tokenizers(cutters());
+        let builder = tantivy::Index::builder().schema(schema).tokenizers(cutters(rings));
         let inner = builder.single_segment_index_writer(shelf.clone(), MEMORY)?;
         Ok(Self { inner, shelf, fields })
     }

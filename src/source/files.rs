@@ -161,8 +161,26 @@ impl Files {
 
     fn take(&mut self, dir: &Path, path: &str) {
         let on_disk = dir.join(path);
-        if fs::symlink_metadata(&on_disk).is_ok() {
-            self.files.insert(path.to_owned(), read_file(&on_disk));
+        match fs::symlink_metadata(&on_disk) {
+            Ok(about) if about.is_symlink() || lies_in_link(&on_disk, dir) => self.take_link(dir, path, &on_disk),
+            Ok(_) => drop(self.files.insert(path.to_owned(), read_file(&on_disk))),
+            // Nothing lies there any more; or it does, under a name that can't be written as text.
+            Err(_) if path.contains('\u{fffd}') => {
+                self.refuse(path, "the name of this file is not UTF-8 text", "give it a name of ordinary letters");
+            }
+            Err(_) => {}
+        }
+    }
+
+    /// Takes what a link leads to, as long as that lies in the library: cards are shared, other files are not.
+    fn take_link(&mut self, dir: &Path, path: &str, on_disk: &Path) {
+        let leads_out =
+            fs::canonicalize(dir).is_ok_and(|root| fs::canonicalize(on_disk).is_ok_and(|real| !real.starts_with(root)));
+        if leads_out {
+            let help = "put the file itself into the library";
+            self.refuse(path, "this is a link that leads out of the library", help);
+        } else {
+            self.files.insert(path.to_owned(), read_file(on_disk));
         }
     }
 
@@ -227,6 +245,11 @@ pub(super) fn has_ending(name: &str, ending: &str) -> bool {
 /// Whether a path in a library is a card, a survey or a note.
 pub(super) fn is_content(path: &str) -> bool {
     if path.starts_with("notes/") { has_ending(path, "md") } else { ends_in_yaml(path) }
+}
+
+/// Whether one of the folders between the library's own and a file is a link.
+fn lies_in_link(file: &Path, dir: &Path) -> bool {
+    file.ancestors().skip(1).take_while(|folder| *folder != dir).any(Path::is_symlink)
 }
 
 fn shown(path: &Path) -> String {

@@ -130,6 +130,10 @@ fn rows_of_sheet(sheet: &Worksheet, merged: &[Merged]) -> Result<Vec<TableRow>, 
     for (&(row, column), written) in &sheet.cells {
         let number = row.saturating_add(1);
         let at = usize::try_from(column).unwrap_or(usize::MAX);
+        if written.text.chars().count() > LETTERS {
+            let message = format!("cell {} has more than {LETTERS} letters", cell_name(row, column));
+            return fault(message, "take out what is not of the table");
+        }
         if at >= COLUMNS {
             let message = format!("cell {} lies beyond the {COLUMNS}th column", cell_name(row, column));
             return fault(message, "take out what is not of the table");
@@ -149,12 +153,16 @@ fn rows_of_sheet(sheet: &Worksheet, merged: &[Merged]) -> Result<Vec<TableRow>, 
         let reaches = |((top, left), (_, right)): &Merged| (*top, *left) == (row, column) && right > left;
         last.wide |= is_first && merged.iter().any(reaches);
     }
-    down(&mut rows, merged);
+    down(&mut rows, merged)?;
     Ok(rows)
 }
 
 /// What stands in a cell that reaches over several rows holds for each of them.
-fn down(rows: &mut [TableRow], merged: &[Merged]) {
+///
+/// # Errors
+/// When that is more text than a table may have: a few cells could be written into thousands.
+fn down(rows: &mut [TableRow], merged: &[Merged]) -> Result<(), FileFault> {
+    let mut room = TABLE_BYTES;
     for ((top, left), (bottom, _)) in merged.iter().filter(|((top, _), (bottom, _))| bottom > top) {
         let column = usize::try_from(*left).unwrap_or(usize::MAX);
         let text = rows.iter().find(|row| row.number == top + 1).map(|row| row.cell(column).to_owned());
@@ -163,10 +171,16 @@ fn down(rows: &mut [TableRow], merged: &[Merged]) {
             let length = row.cells.len().max(column + 1);
             row.cells.resize(length, String::new());
             if let Some(cell) = row.cells.get_mut(column).filter(|cell| cell.is_empty()) {
+                let Some(less) = room.checked_sub(text.len()) else {
+                    let message = "cells that were made one of several hold too much text";
+                    return fault(message, "take the cells apart again");
+                };
+                room = less;
                 text.clone_into(cell);
             }
         }
     }
+    Ok(())
 }
 
 /// A table of text: its letters by their mark, as UTF-8, else as Windows-1252.

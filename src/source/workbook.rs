@@ -17,6 +17,12 @@ const PARTS: usize = 1000;
 const SHEETS: usize = 100;
 /// The most cells that hold something.
 const CELLS: usize = 100_000;
+/// The most cells that are looked at, those that hold nothing with them.
+const LOOKED_AT: usize = 2_000_000;
+/// The most bytes of text in a cell, as much as spreadsheets themselves let stand in one (32,767 signs, from memory).
+const TEXT: usize = 4 * 32_767;
+/// The most bytes of text in all cells: one long text may stand in every cell and be in the file once.
+const TEXTS: usize = 32 << 20;
 /// The last row and the last column in which something may stand.
 const LAST: (u32, u32) = (10_000, 500);
 
@@ -86,20 +92,24 @@ pub fn workbook(bytes: &[u8]) -> Result<Workbook, FileFault> {
         return Err(fault("this spreadsheet has more than 100 sheets", "take out what is not of the form"));
     }
     let mut out = Workbook::default();
-    let mut left = CELLS;
+    let (mut left, mut looked_at, mut texts) = (CELLS, LOOKED_AT, TEXTS);
     for name in names {
         // A sheet without cells, a chart for example, holds nothing to read.
         let Ok(mut reader) = book.worksheet_cells_reader(&name) else { continue };
         let mut sheet = Worksheet { name, cells: BTreeMap::new() };
         while let Some(cell) = reader.next_cell().map_err(damaged)? {
-            let Some(written) = written(cell.get_value()) else { continue };
             let (row, column) = cell.get_position();
-            if left == 0 || row > LAST.0 || column > LAST.1 {
+            let too_much = || {
                 let place = format!("{}, cell {}", sheet.name, cell_name(row, column));
-                return Err(fault(
-                    &format!("there is too much in this spreadsheet: {place}"),
-                    "take out what is not of the form",
-                ));
+                let message = format!("there is too much in this spreadsheet: {place}");
+                fault(&message, "take out what is not of the form")
+            };
+            looked_at = looked_at.checked_sub(1).ok_or_else(too_much)?;
+            let long = length(cell.get_value());
+            texts = texts.checked_sub(long).filter(|_| long <= TEXT).ok_or_else(too_much)?;
+            let Some(written) = written(cell.get_value()) else { continue };
+            if left == 0 || row > LAST.0 || column > LAST.1 {
+                return Err(too_much());
             }
             left -= 1;
             sheet.cells.insert((row, column), written);
@@ -129,6 +139,15 @@ fn bounded(bytes: &[u8]) -> Result<(), FileFault> {
         left = left.checked_sub(read).ok_or_else(too_large)?;
     }
     Ok(())
+}
+
+/// How many bytes the text of a cell has, before it is copied.
+fn length(value: &DataRef<'_>) -> usize {
+    match value {
+        DataRef::String(text) | DataRef::DateTimeIso(text) | DataRef::DurationIso(text) => text.len(),
+        DataRef::SharedString(text) => text.len(),
+        _ => 0,
+    }
 }
 
 /// What a cell holds, as text; `None`: nothing.

@@ -1,7 +1,8 @@
 //! Looks at a library again: what has changed since?
 
 use super::hash::{Hash, hash};
-use super::manifest::{FileEntry, FolderEntry, Manifest};
+use super::manifest::{FolderEntry, Manifest};
+use super::packed::{FileEntries, FileEntry};
 use super::stamp::{Root, Stamp, Tick};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -65,8 +66,8 @@ impl Manifest {
         let is_other = |path: &&String| content(root, path) != self.file(path).and_then(|file| file.hash);
         let mut differing: BTreeSet<String> = files.iter().filter(is_other).cloned().collect();
         for folder in folders {
-            let old = self.folder(folder).map(|folder| folder.files.as_slice()).unwrap_or_default();
-            let old: BTreeSet<&str> = old.iter().map(|file| file.name.as_str()).collect();
+            let old = self.folder(folder).into_iter().flat_map(|folder| folder.files.iter());
+            let old: BTreeSet<&str> = old.map(|file| file.name).collect();
             // Most cards have no notes: what is not there has no names in it.
             let now = if root.join(folder).exists() { list(folder).0 } else { Vec::new() };
             let now: BTreeSet<&str> = now.iter().map(String::as_str).collect();
@@ -109,7 +110,7 @@ fn part(root: &Root, manifest: &Manifest, skip: usize, share: usize) -> Vec<Opti
                 if !path.is_empty() {
                     path.push('/');
                 }
-                path.push_str(&file.name);
+                path.push_str(file.name);
             }
             stamps.push(root.stamp(&path));
         }
@@ -167,7 +168,7 @@ impl<'a> Look<'a> {
         folders.sort_by(|a, b| a.name.cmp(&b.name));
         let manifest = Manifest { folders };
         let went = self.old.folders.iter().filter(|folder| manifest.folder(&folder.name).is_none());
-        self.changed.extend(went.flat_map(|folder| folder.files.iter().map(|file| folder.path(&file.name))));
+        self.changed.extend(went.flat_map(|folder| folder.files.iter().map(|file| folder.path(file.name))));
         manifest
     }
 
@@ -179,7 +180,7 @@ impl<'a> Look<'a> {
             let stamp = self.open.stamp(&name);
             let (files, inner) = (self.list)(&name);
             let mut entry = FolderEntry::new(name, stamp, self.now);
-            entry.files = files.into_iter().map(|file| self.came(&entry, file)).collect();
+            entry.files = files.iter().map(|file| self.came(&entry, file)).collect();
             return (entry, inner);
         };
         let stamp = self.stamps.get(start).copied().flatten();
@@ -192,45 +193,46 @@ impl<'a> Look<'a> {
         }
         let (files, inner) = (self.list)(&entry.name);
         let here: BTreeSet<&str> = files.iter().map(String::as_str).collect();
-        let went = old.files.iter().filter(|file| !here.contains(file.name.as_str()));
-        self.changed.extend(went.map(|file| entry.path(&file.name)));
-        let known: BTreeMap<&str, (&FileEntry, Option<Stamp>)> =
-            old.files.iter().zip(stamps).map(|(file, stamp)| (file.name.as_str(), (file, *stamp))).collect();
-        for name in files {
-            let file = match known.get(name.as_str()) {
-                Some((file, stamp)) => self.again(&entry, file, *stamp),
+        let went = old.files.iter().filter(|file| !here.contains(file.name));
+        self.changed.extend(went.map(|file| entry.path(file.name)));
+        let known: BTreeMap<&str, (FileEntry, Option<Stamp>)> =
+            old.files.iter().zip(stamps).map(|(file, stamp)| (file.name, (file, *stamp))).collect();
+        let now: FileEntries = files
+            .iter()
+            .map(|name| match known.get(name.as_str()) {
+                Some((file, stamp)) => self.again(&entry, *file, *stamp),
                 None => self.came(&entry, name),
-            };
-            entry.files.push(file);
-        }
+            })
+            .collect();
+        entry.files = now;
         (entry, inner)
     }
 
     /// A file that came.
-    fn came(&mut self, folder: &FolderEntry, name: String) -> FileEntry {
-        let path = folder.path(&name);
+    fn came<'n>(&mut self, folder: &FolderEntry, name: &'n str) -> FileEntry<'n> {
+        let path = folder.path(name);
         let stamp = self.open.stamp(&path);
         self.changed.insert(path);
         FileEntry { name, stamp, fresh: is_fresh(stamp, self.now), hash: None }
     }
 
     /// A file that was there before.
-    fn again(&mut self, folder: &FolderEntry, old: &FileEntry, stamp: Option<Stamp>) -> FileEntry {
+    fn again<'n>(&mut self, folder: &FolderEntry, old: FileEntry<'n>, stamp: Option<Stamp>) -> FileEntry<'n> {
         if stamp == old.stamp && !old.fresh {
-            return old.clone();
+            return old;
         }
-        let path = folder.path(&old.name);
+        let path = folder.path(old.name);
         let hash = content(self.root, &path);
         if hash != old.hash {
             self.changed.insert(path);
         }
-        FileEntry { name: old.name.clone(), stamp, fresh: is_fresh(stamp, self.now), hash }
+        FileEntry { stamp, fresh: is_fresh(stamp, self.now), hash, ..old }
     }
 }
 
 impl FolderEntry {
     fn new(name: String, stamp: Option<Stamp>, now: Tick) -> Self {
-        Self { name, stamp, fresh: is_fresh(stamp, now), files: Vec::new() }
+        Self { name, stamp, fresh: is_fresh(stamp, now), files: FileEntries::default() }
     }
 }
 

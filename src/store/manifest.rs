@@ -1,6 +1,7 @@
 //! What lay in a library when it was last looked at.
 
 use super::hash::Hash;
+use super::packed::{FileEntries, FileEntry};
 use super::stamp::Stamp;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
@@ -21,21 +22,8 @@ pub struct FolderEntry {
     pub stamp: Option<Stamp>,
     /// Whether a name in it could come or go without a trace in its times.
     pub fresh: bool,
-    /// Its files, sorted by name.
-    pub files: Vec<FileEntry>,
-}
-
-/// A file.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct FileEntry {
-    /// Its name in its folder.
-    pub name: String,
-    /// `None`: it can't be looked at.
-    pub stamp: Option<Stamp>,
-    /// Whether it could have been written again without a trace in its times, so that its content must be looked at.
-    pub fresh: bool,
-    /// What its content was; `None`: it could not be read.
-    pub hash: Option<Hash>,
+    /// Its files.
+    pub files: FileEntries,
 }
 
 impl FolderEntry {
@@ -56,22 +44,19 @@ impl Manifest {
 
     /// The file at this path.
     #[must_use]
-    pub fn file(&self, path: &str) -> Option<&FileEntry> {
+    pub fn file(&self, path: &str) -> Option<FileEntry<'_>> {
         let (folder, name) = path.rsplit_once('/').unwrap_or(("", path));
-        let files = &self.folder(folder)?.files;
-        let at = files.binary_search_by(|file| file.name.as_str().cmp(name)).ok()?;
-        files.get(at)
+        self.folder(folder)?.files.named(name)
     }
 
     /// Says of some files what their content was when they were read.
     pub fn set_hashes(&mut self, hash_of: impl Fn(&str) -> Option<Option<Hash>>) {
         for folder in &mut self.folders {
             let prefix = folder.path("");
-            for file in &mut folder.files {
-                if let Some(hash) = hash_of(&format!("{prefix}{}", file.name)) {
-                    file.hash = hash;
-                }
-            }
+            folder.files.change(|file| {
+                let hash = hash_of(&format!("{prefix}{}", file.name)).unwrap_or(file.hash);
+                FileEntry { hash, ..file }
+            });
         }
     }
 
@@ -81,15 +66,15 @@ impl Manifest {
             let prefix = folder.path("");
             let mine = paths.iter().filter_map(|path| path.strip_prefix(&prefix));
             let names: BTreeSet<&str> = mine.filter(|name| !name.contains('/')).collect();
-            folder.fresh |= !names.is_empty();
-            for file in folder.files.iter_mut().filter(|file| names.contains(file.name.as_str())) {
-                file.fresh = true;
+            if !names.is_empty() {
+                folder.fresh = true;
+                folder.files.change(|file| FileEntry { fresh: file.fresh || names.contains(file.name), ..file });
             }
         }
     }
 
     /// The path of every file.
     pub fn paths(&self) -> impl Iterator<Item = String> {
-        self.folders.iter().flat_map(|folder| folder.files.iter().map(|file| folder.path(&file.name)))
+        self.folders.iter().flat_map(|folder| folder.files.iter().map(|file| folder.path(file.name)))
     }
 }

@@ -6,6 +6,7 @@ mod hostile;
 mod starter;
 mod tree;
 mod walk;
+pub(crate) mod within;
 
 use std::path::Path;
 use wirelore::check;

@@ -2,6 +2,7 @@
 
 mod caches;
 mod checks;
+mod faults;
 mod figures;
 mod finds;
 mod gap_pages;

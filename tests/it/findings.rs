@@ -1,6 +1,6 @@
 //! Findings, each from a survey that carries it.
 
-mod fixture;
+pub(crate) mod fixture;
 
 use fixture::{BASE, Case, Expected};
 use std::collections::BTreeMap;

@@ -9,6 +9,7 @@ mod netlist;
 mod plans;
 mod preferred;
 mod random;
+mod ready;
 mod schemas;
 mod second;
 mod sets;

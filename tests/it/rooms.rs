@@ -50,11 +50,7 @@ const ROOMS: [Room; 23] = [
     // Alone searches. It knows cards, not plans.
     ("search", &["model", "units", "wording"], &["frostem", "serde_json", "tantivy"]),
     // The library for a page that has nothing else: it knows what search indexes, not what a page looks like.
-    (
-        "pocket",
-        &["formula", "land", "model", "pack", "search", "units", "wording", "work"],
-        &["serde_json"],
-    ),
+    ("pocket", &["formula", "land", "model", "pack", "search", "units", "wording", "work"], &["serde_json"]),
     // Alone keeps things between two runs. It knows files, not what they say.
     ("store", &[], &["blake3", "crc32fast", "postcard", "rustix", "serde", "tempfile"]),
     (
@@ -306,4 +302,19 @@ fn a_forbidden_arrow_is_seen() {
     assert_eq!(seen("main", "wirelore::cli::run(args)"), 0);
     assert_eq!(seen("main", "wirelore::check::library(files)"), 1);
     assert_eq!(seen("attic", "fn f() {}"), 1);
+}
+
+/// Whoever brings in a crate says why, in the table of DEVELOPERS.md.
+#[test]
+fn every_dependency_is_explained() {
+    let read = |name: &str| fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(name)).expect("a file");
+    let developers = read("DEVELOPERS.md");
+    let (_, table) = developers.split_once("\n## Dependencies").expect("its section");
+    let named = read("Cargo.toml");
+    let sections = ["[dependencies]\n", "[dev-dependencies]\n"].map(|head| named.split_once(head).expect(head).1);
+    let lines = sections.iter().flat_map(|section| section.lines().take_while(|line| !line.starts_with('[')));
+    let crates: Vec<&str> = lines.filter_map(|line| line.split_once(" = ").map(|(name, _)| name)).collect();
+    assert!(crates.len() > 30, "{crates:?}");
+    let untold: Vec<&&str> = crates.iter().filter(|name| !table.contains(&format!("`{name}`"))).collect();
+    assert!(untold.is_empty(), "DEVELOPERS.md does not say why these are here: {untold:?}");
 }

@@ -7,12 +7,16 @@
 mod board;
 #[path = "sites/devices.rs"]
 mod devices;
+#[path = "sites/dress.rs"]
+mod dress;
 #[path = "sites/panel.rs"]
 mod panel;
 #[path = "sites/rng.rs"]
-mod rng;
+pub(crate) mod rng;
 #[path = "sites/survey.rs"]
 mod survey;
+#[path = "sites/words.rs"]
+mod words;
 
 use rng::Rng;
 use std::collections::BTreeMap;
@@ -110,6 +114,19 @@ impl Knobs {
         Self { one_core: 85, sounders: 35, ..Self::small() }
     }
 
+    /// Every kind of small site.
+    pub(crate) fn kinds() -> [Self; 7] {
+        [
+            Self::small(),
+            Self::few_inputs(),
+            Self::few_outputs(),
+            Self::few_cores(),
+            Self::one_core_tampers(),
+            Self::two_supplies(),
+            Self { inputs: (8, 12), outputs: (4, 6), lost: 3, thin: 5, ..Self::small() },
+        ]
+    }
+
     /// More supplies than one on a cable.
     pub(crate) fn two_supplies() -> Self {
         Self { supplies: (2, 3), crowd: 85, sounders: 45, thin: 5, outputs: (3, 6), places: 2, ..Self::small() }
@@ -128,16 +145,38 @@ pub(crate) struct Site {
 impl Site {
     /// The site of this number.
     pub(crate) fn new(number: u64, knobs: &Knobs) -> Self {
-        let mut rng = Rng::new(number);
+        Self::drawn(&mut Rng::new(number), knobs)
+    }
+
+    fn drawn(rng: &mut Rng, knobs: &Knobs) -> Self {
         let items = rng.between(knobs.items);
         let mut library = Library::default();
         library.rules.insert(RULES.into(), rules());
-        library.panels.insert(PANEL.into(), panel::panel(&mut rng));
-        library.boards.insert(BOARD.into(), board::board(&mut rng, knobs));
-        library.devices = devices::devices(&mut rng, knobs);
+        library.panels.insert(PANEL.into(), panel::panel(rng));
+        library.boards.insert(BOARD.into(), board::board(rng, knobs));
+        library.devices = devices::devices(rng, knobs);
         library.cables = panel::cable_types();
-        let survey = survey::survey(&mut rng, knobs, &library, items);
+        let survey = survey::survey(rng, knobs, &library, items);
         Self { library, survey }
+    }
+
+    /// The site of this number with figures, readings and words on its cards and its survey, each left out now and then.
+    pub(crate) fn dressed(number: u64, knobs: &Knobs) -> Self {
+        let mut rng = Rng::new(number);
+        let mut site = Self::drawn(&mut rng, knobs);
+        dress::figures(&mut rng, &mut site);
+        words::words(&mut rng, &mut site);
+        site
+    }
+
+    /// The dressed site that a fuzzer's bytes draw: its kind, then everything on it.
+    pub(crate) fn of_bytes(bytes: &[u8]) -> Self {
+        let mut rng = Rng::of_bytes(bytes);
+        let knobs = rng.pick(&Knobs::kinds());
+        let mut site = Self::drawn(&mut rng, &knobs);
+        dress::figures(&mut rng, &mut site);
+        words::words(&mut rng, &mut site);
+        site
     }
 
     /// The job that it makes.

@@ -38,13 +38,12 @@ pub(super) fn files(manifest: &Manifest, cards: &BTreeSet<String>) -> Vec<String
     let mut paths = Vec::new();
     for card in cards {
         for folder in FOLDERS.into_iter().filter_map(|name| manifest.folder(name)) {
-            let start = folder.files.partition_point(|file| file.name.as_str() < card.as_str());
-            let near = folder.files.iter().skip(start).take_while(|file| file.name.starts_with(card.as_str()));
-            let own = near.filter(|file| stem(&file.name) == card && ends_in_yaml(&file.name));
-            paths.extend(own.map(|file| folder.path(&file.name)));
+            let near = folder.files.named_from(card).take_while(|file| file.name.starts_with(card.as_str()));
+            let own = near.filter(|file| stem(file.name) == card && ends_in_yaml(file.name));
+            paths.extend(own.map(|file| folder.path(file.name)));
         }
         let notes = manifest.folder(&format!("notes/{card}"));
-        paths.extend(notes.into_iter().flat_map(|notes| notes.files.iter().map(|file| notes.path(&file.name))));
+        paths.extend(notes.into_iter().flat_map(|notes| notes.files.iter().map(|file| notes.path(file.name))));
     }
     paths
 }

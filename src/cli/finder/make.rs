@@ -5,6 +5,7 @@ use super::{Finder, cards, faults_of, refused, renewed};
 use crate::check;
 use crate::cli::open::spread;
 use crate::cli::report::Report;
+use crate::model::Library;
 use crate::search::{Index, Lexicon, Part, Writer};
 use crate::source::Files;
 use crate::store::{Hash, Kept, Manifest, Place, hash};
@@ -57,9 +58,11 @@ fn in_parts(root: &Path, manifest: &Manifest) -> Result<(Read, Vec<Part>), Repor
     let parts = if ids.len() < FEW { 1 } else { PARTS };
     let ids: Vec<&String> = ids.iter().collect();
     let divided: Vec<&[&String]> = ids.chunks(ids.len().div_ceil(parts).max(1)).collect();
+    // The rings of words are among the others, and every part is made with them.
+    let (mut all, _) = look(&Files::some(root, others));
+    let rings = all.rings.clone();
     let made: Vec<Result<(Read, Part), Report>> =
-        divided.into_par_iter().map(|ids| part(root, manifest, ids)).collect();
-    let mut all = look(&Files::some(root, others), None)?;
+        divided.into_par_iter().map(|ids| part(root, manifest, ids, &rings)).collect();
     let mut parts = Vec::new();
     for made in made {
         let (read, part) = made?;
@@ -67,44 +70,45 @@ fn in_parts(root: &Path, manifest: &Manifest) -> Result<(Read, Vec<Part>), Repor
         parts.push(part);
     }
     if parts.is_empty() {
-        parts.push(Writer::new()?.finish()?);
+        parts.push(Writer::new(&rings)?.finish()?);
     }
     Ok((all, parts))
 }
 
 /// The facts of some cards.
-fn part(root: &Path, manifest: &Manifest, ids: &[&String]) -> Result<(Read, Part), Report> {
+fn part(root: &Path, manifest: &Manifest, ids: &[&String], rings: &[Vec<String>]) -> Result<(Read, Part), Report> {
     let mut read = Read::default();
-    let mut writer = Writer::new()?;
+    let mut writer = Writer::new(rings)?;
     for ids in ids.chunks(AT_ONCE) {
         let some: BTreeSet<String> = ids.iter().map(ToString::to_string).collect();
-        read.extend(look(&Files::some(root, cards::files(manifest, &some)), Some(&mut writer))?);
+        let (more, library) = look(&Files::some(root, cards::files(manifest, &some)));
+        writer.add(&library)?;
+        read.extend(more);
     }
     Ok((read, writer.finish()?))
 }
 
 /// The facts of all cards, read at once.
 fn whole(files: &Files) -> Result<(Read, Vec<Part>), Report> {
-    let mut writer = Writer::new()?;
-    let read = look(files, Some(&mut writer))?;
+    let (read, library) = look(files);
+    let mut writer = Writer::new(&read.rings)?;
+    writer.add(&library)?;
     Ok((read, vec![writer.finish()?]))
 }
 
-/// Reads some files, and puts the facts of their cards into a part.
-fn look(files: &Files, writer: Option<&mut Writer>) -> Result<Read, Report> {
+/// Reads some files.
+fn look(files: &Files) -> (Read, Library) {
     let checked = check::library_by(files, &spread);
     let library = checked.value;
-    if let Some(writer) = writer {
-        writer.add(&library)?;
-    }
     let lexicon = Lexicon::of(&library);
-    Ok(Read {
+    let read = Read {
         faults: faults_of(files, &checked.faults),
         refused: refused(files).collect(),
         hashes: hashes(files),
         cards: lexicon.cards,
         rings: lexicon.rings,
-    })
+    };
+    (read, library)
 }
 
 /// What the files were.

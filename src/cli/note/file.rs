@@ -1,6 +1,7 @@
 //! A note's file: its name, its text, and how it gets to its place.
 
 use super::super::args::Note;
+use super::super::place::lies_within;
 use super::super::replace::beside;
 use super::super::report::Report;
 use jiff::civil::Date;
@@ -18,10 +19,11 @@ const NAME_LETTERS: usize = 48;
 ///
 /// # Errors
 /// When the disk will not have it.
-pub(super) fn write(folder: &Path, stem: &str, text: &str) -> Result<PathBuf, Report> {
+pub(super) fn write(library: &Path, folder: &Path, stem: &str, text: &str) -> Result<PathBuf, Report> {
     let failed =
         |path: &Path, error: &io::Error| Report::machine(format!("error: can't write {}: {error}", path.display()));
-    fs::create_dir_all(folder).map_err(|error| failed(folder, &error))?;
+    let made = lies_within(library, folder).and_then(|()| fs::create_dir_all(folder));
+    made.map_err(|error| failed(folder, &error))?;
     let mut file = beside(folder).map_err(|error| failed(folder, &error))?;
     file.write_all(text.as_bytes()).and_then(|()| file.as_file().sync_all()).map_err(|error| failed(folder, &error))?;
     for number in 1_u32.. {

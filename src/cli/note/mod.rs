@@ -30,7 +30,7 @@ pub(super) fn run(library: Option<PathBuf>, note: &Note) -> Ended {
     let text = file::text(date, by.as_deref(), note, &words.text);
     let name = file::stem(date, &words.text);
     let written = refuse(&opened, note, card, &name, &text)
-        .and_then(|()| file::write(&root.join("notes").join(&note.card), &name, &text));
+        .and_then(|()| file::write(root, &root.join("notes").join(&note.card), &name, &text));
     let path = match written {
         Ok(path) => path,
         Err(report) => return Err(words.kept(&note.card, report)),

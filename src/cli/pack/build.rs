@@ -30,8 +30,7 @@ pub(super) fn build(
 ) -> Result<Pages, String> {
     let mut view = view(library, survey, order.date)?;
     view.show_pictures(picture);
-    let told = |fault| templates::told(&fault, order.template_folder);
-    let files = render::pack(&view, &order.templates).map_err(told)?;
+    let files = templates::made(order.template_folder, || render::pack(&view, &order.templates))?;
     Ok(Pages { files, row: Row::of(&view), gaps: gaps::lines(library, survey, order.date) })
 }
 

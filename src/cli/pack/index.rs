@@ -4,7 +4,7 @@
 use super::folder::Open;
 use super::look::files_lie_there;
 use super::shelf::lock;
-use super::{Report, Run, Seen, content, gaps, templates, write};
+use super::{Order, Report, Run, Seen, content, gaps, templates, write};
 use crate::cli::cache;
 use crate::gaps::Gap;
 use crate::pack::Row;
@@ -34,8 +34,9 @@ impl Run<'_> {
         let shown = || packs.packs.values().filter(|pack| !pack.stale);
         let rows: Vec<Row> = shown().filter_map(|pack| serde_json::from_str(&pack.row).ok()).collect();
         let gaps = gaps::added(shown().flat_map(|pack| packs.gaps_of(pack)));
-        let told = |fault| Report::content(format!("error: {}", templates::told(&fault, self.order.template_folder)));
-        let files = files(&rows, &gaps, self.order.date, &self.order.templates).map_err(told)?;
+        let Order { date, templates, template_folder, .. } = self.order;
+        let files = templates::made(*template_folder, || files(&rows, &gaps, *date, templates))
+            .map_err(|wrong| Report::content(format!("error: {wrong}")))?;
         for (name, bytes) in NAMES.into_iter().zip(&files) {
             let target = self.folder.path.join(name);
             write::file(&target, &open.out.work(name), bytes)

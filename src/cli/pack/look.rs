@@ -1,12 +1,12 @@
 //! What must be built: a pack that was made of the same things, and lies there as it was written, need not be.
 
 use super::super::cache;
+use super::super::ordinary;
 use super::Run;
 use super::folder::Open;
 use super::surveys::{self, Task};
 use crate::store::{Hash, PackSeen, Packs, Root, Seen, Stamps, content, hash};
 use std::collections::BTreeMap;
-use std::fs;
 use std::path::Path;
 use std::sync::OnceLock;
 
@@ -147,7 +147,7 @@ pub(super) fn files_lie_there(open: &Open, id: &str, names: &[&str], written: &S
         return Some(*written);
     }
     let place = open.out.place();
-    let read: Option<Vec<Vec<u8>>> = paths.iter().map(|path| fs::read(place.join(path)).ok()).collect();
+    let read: Option<Vec<Vec<u8>>> = paths.iter().map(|path| ordinary::whole(&place.join(path)).ok()).collect();
     let found = content(names.iter().copied().zip(read.as_ref()?.iter().map(Vec::as_slice)));
     (found == written.content).then(|| Seen::dated_back(stamps, found))
 }

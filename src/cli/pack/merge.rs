@@ -2,6 +2,7 @@
 
 use super::super::args::Index;
 use super::super::check::counted;
+use super::super::ordinary;
 use super::super::report::{Ended, Outcome, Report};
 use super::{gaps, templates, write};
 use crate::pack::{self, Row};
@@ -32,11 +33,11 @@ pub(in crate::cli) fn run(index: &Index) -> Ended {
     }
     rows.sort_by(|a, b| (&a.survey, &a.folder).cmp(&(&b.survey, &b.folder)));
     tell_doubles(&rows, &mut report);
-    let told = |fault| Report::content(format!("error: {}", templates::told(&fault, index.templates.as_deref())));
     let gaps = gaps::added(gaps.iter().map(String::as_str));
     // Folders of different days have no day in common from which notes grow old.
     let date = dates.pop_first().flatten().filter(|_| dates.is_empty());
-    let files = super::index::named(&rows, &gaps, date, &templates).map_err(told)?;
+    let files = templates::made(index.templates.as_deref(), || super::index::named(&rows, &gaps, date, &templates))
+        .map_err(|wrong| Report::content(format!("error: {wrong}")))?;
     write::folder(&index.out)?;
     for (name, bytes) in files {
         let failed = |error| Report::machine(format!("error: can't write {}: {error}", index.out.join(name).display()));
@@ -61,7 +62,7 @@ type Gaps = (Vec<String>, Option<Date>);
 fn rows_of(folder: &Path, out: &Path) -> Result<(Vec<Row>, Gaps), Report> {
     let path = folder.join("index.json");
     let hint = format!("`wirelore pack SURVEYS -o {}` writes it", folder.display());
-    let bytes = fs::read(&path)
+    let bytes = ordinary::whole(&path)
         .map_err(|error| Report::machine(format!("error: can't read {}: {error}; {hint}", path.display())))?;
     let rows = pack::rows(&bytes).map_err(|error| {
         let (line, column) = (error.line(), error.column());

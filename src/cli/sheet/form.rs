@@ -1,12 +1,12 @@
 //! The form beside a sheet: like the survey file, it never takes the place of one in which something was typed.
 
+use super::super::ordinary;
 use super::super::report::Report;
 use crate::pack::sheet::Wanted;
 use crate::pack::sheet::form::form;
 use crate::render;
 use crate::source::{Workbook, workbook};
 use std::collections::BTreeMap;
-use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
 
@@ -23,7 +23,7 @@ pub(super) fn add(
     place: &Path,
     wanted: &Wanted<'_>,
 ) -> Result<Option<&'static str>, Report> {
-    let there = match fs::read(place.join(NAME)) {
+    let there = match ordinary::whole(&place.join(NAME)) {
         Ok(bytes) => Some(bytes),
         Err(error) if error.kind() == ErrorKind::NotFound => None,
         Err(_) => return Ok(Some(NAME)),

@@ -64,8 +64,8 @@ fn one(opened: &Opened, args: &Sheet, board: Option<&Board>, templates: &Templat
     let cables = args.cables.map_or_else(|| usual_cables(named.panel), usize::from);
     let library = &opened.library;
     let wanted = Wanted { library, panel: named.panel, name: &named.name, board, cables };
-    let told = |fault| Report::content(format!("error: {}", templates::told(&fault, args.templates.as_deref())));
-    let mut files = render::sheet(&sheet(&wanted), templates).map_err(told)?;
+    let mut files = templates::made(args.templates.as_deref(), || render::sheet(&sheet(&wanted), templates))
+        .map_err(|wrong| Report::content(format!("error: {wrong}")))?;
     let known = Known { library, panel: named.panel, board: board.map(|b| b.unit.id.as_str()), cables };
     let place = args.out.join(&named.folder);
     let mut kept: Vec<&str> = survey::add(&mut files, &place, &known, &named.folder).into_iter().collect();

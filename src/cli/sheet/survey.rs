@@ -1,8 +1,8 @@
 //! The survey file beside a sheet: it takes the place of one in which nothing was typed, never of another.
 
+use super::super::ordinary;
 use crate::check::{Known, blank_survey};
 use std::collections::BTreeMap;
-use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
 
@@ -20,7 +20,7 @@ pub(super) fn add(
     known: &Known<'_>,
     id: &str,
 ) -> Option<&'static str> {
-    let there = match fs::read(place.join(NAME)) {
+    let there = match ordinary::whole(&place.join(NAME)) {
         Ok(bytes) => Some(bytes),
         Err(error) if error.kind() == ErrorKind::NotFound => None,
         // What can't be read may hold someone's evening.

@@ -5,6 +5,9 @@ use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd, html};
 use std::collections::BTreeMap;
 use std::ops::Range;
 
+/// A pack's Markdown has about so many bytes for each event.
+const BYTES: usize = 6;
+
 /// An event with its place in the Markdown.
 pub(super) type Placed<'a> = (Event<'a>, Range<usize>);
 
@@ -14,7 +17,7 @@ pub(super) type Notes<'a> = BTreeMap<String, Vec<Event<'a>>>;
 /// The events of `markdown`, raw HTML turned into text, and its footnotes apart.
 pub(super) fn split(markdown: &str) -> (Vec<Placed<'_>>, Notes<'_>) {
     let options = Options::ENABLE_TABLES | Options::ENABLE_FOOTNOTES | Options::ENABLE_TASKLISTS;
-    let mut events = Vec::new();
+    let mut events = Vec::with_capacity(markdown.len() / BYTES);
     let mut notes: Notes = BTreeMap::new();
     let mut inside: Option<String> = None;
     for (event, range) in Parser::new_ext(markdown, options).into_offset_iter() {

@@ -15,6 +15,7 @@ use crate::draw::Pictures;
 use figures::Figures;
 use photos::Photos;
 pub(super) use photos::{Shown, url, within};
+use pulldown_cmark::Event;
 use serde::Serialize;
 
 /// The body of a page.
@@ -40,11 +41,12 @@ pub struct Heading {
 /// The body of a page for `markdown`, with its drawings and with the pictures of notes by the addresses of their images.
 #[must_use]
 pub(super) fn page(markdown: &str, drawings: &Pictures, pictures: &Shown) -> Page {
-    let (events, notes) = footnotes::split(markdown);
-    let mut writer = writer::Writer::new(markdown, notes, Figures::new(drawings), Photos::new(pictures));
-    for (at, (event, range)) in events.iter().enumerate() {
-        let ahead = events.get(at + 1..).unwrap_or_default();
-        writer.take(event.clone(), range, ahead);
+    let (mut events, notes) = footnotes::split(markdown);
+    let mut writer = writer::Writer::new(markdown, notes, Figures::new(drawings), Photos::new(pictures), events.len());
+    let mut left = events.as_mut_slice();
+    while let Some(((event, range), ahead)) = left.split_first_mut() {
+        writer.take(std::mem::replace(event, Event::Rule), range, ahead);
+        left = ahead;
     }
     writer.finish()
 }

@@ -2,50 +2,40 @@
 //! element of its own, so that a sheet of paper can begin with it or hold it together.
 
 use crate::render::escape;
-use pulldown_cmark::{Event, HeadingLevel, Tag};
+use pulldown_cmark::HeadingLevel;
 
-/// The id of a heading that begins a section.
-pub(super) fn section<'a>(event: &'a Event) -> Option<&'a str> {
-    heading(event, HeadingLevel::H2)
+/// The sections of a page while it is written.
+#[derive(Debug, Default)]
+pub(super) struct Sections {
+    /// Where the first one begins.
+    pub(super) first: Option<usize>,
+    in_part: bool,
 }
 
-fn heading<'a>(event: &'a Event, wanted: HeadingLevel) -> Option<&'a str> {
-    match event {
-        Event::Start(Tag::Heading { level, id: Some(id), .. }) if *level == wanted => Some(id),
-        _ => None,
+impl Sections {
+    /// What stands before a heading that is written at `at`: the end of what it ends, the beginning of what it begins.
+    pub(super) fn begins(&mut self, level: HeadingLevel, id: &str, at: usize) -> Option<String> {
+        let begins = match level {
+            HeadingLevel::H2 => format!("<section class=\"{}\">\n", escape::html(id)),
+            HeadingLevel::H3 if self.first.is_some() => "<div class=\"part\">\n".to_string(),
+            _ => return None,
+        };
+        let ended = match (level, self.first) {
+            (HeadingLevel::H2, Some(_)) => self.end(),
+            _ => self.end_of_part().to_string(),
+        };
+        self.first.get_or_insert(at);
+        self.in_part = level == HeadingLevel::H3;
+        Some(ended + &begins)
     }
-}
 
-/// Each section in an element of its own, each part of one too.
-pub(super) fn sectioned(events: Vec<Event>) -> Vec<Event> {
-    let mut out = Vec::with_capacity(events.len() + 64);
-    let (mut in_section, mut in_part) = (false, false);
-    for event in events {
-        let begins_section = section(&event).map(|id| format!("<section class=\"{}\">\n", escape::html(id)));
-        let begins_part = heading(&event, HeadingLevel::H3).map(|_| "<div class=\"part\">\n".to_string());
-        let begins = begins_section.as_ref().or(begins_part.as_ref());
-        if begins.is_some() && in_part {
-            out.push(raw("</div>\n"));
-            in_part = false;
-        }
-        if begins_section.is_some() && in_section {
-            out.push(raw("</section>\n"));
-        }
-        in_section |= begins_section.is_some();
-        in_part |= begins_part.is_some();
-        out.extend(begins.map(|html| raw(html)));
-        out.push(event);
+    /// What ends all that has begun.
+    pub(super) fn end(&self) -> String {
+        let section = if self.first.is_some() { "</section>\n" } else { "" };
+        format!("{}{section}", self.end_of_part())
     }
-    if in_part {
-        out.push(raw("</div>\n"));
-    }
-    if in_section {
-        out.push(raw("</section>\n"));
-    }
-    out
-}
 
-/// Our own HTML.
-fn raw<'a>(html: &str) -> Event<'a> {
-    Event::Html(html.to_string().into())
+    fn end_of_part(&self) -> &'static str {
+        if self.in_part { "</div>\n" } else { "" }
+    }
 }

@@ -1,9 +1,13 @@
 //! Boxes to tick: each has an id that stays the same as long as its row does.
 
 use crate::render::escape;
+use crate::wording;
 use pulldown_cmark::Event;
 use std::collections::BTreeMap;
 use std::ops::Range;
+
+/// A box says so many characters of what it is for.
+const LENGTH: usize = 40;
 
 /// Hands out boxes.
 #[derive(Debug, Default)]
@@ -14,11 +18,12 @@ pub(super) struct Ticks {
 impl Ticks {
     /// A box for `what` under the heading `section`.
     pub(super) fn tick(&mut self, section: &str, what: &str) -> String {
+        let what: String = wording::cleaned(what).take(LENGTH).collect();
         let base = escape::slug(&format!("tick {section} {what}"));
         let count = self.given.entry(base.clone()).or_insert(0);
         *count += 1;
         let id = if *count == 1 { base } else { format!("{base}-{count}") };
-        let label = escape::html(if what.is_empty() { "done" } else { what });
+        let label = escape::html(if what.is_empty() { "done" } else { &what });
         let id = escape::html(&id);
         format!("<label class=\"tick\"><input type=\"checkbox\" id=\"{id}\" aria-label=\"Done: {label}\"></label>")
     }

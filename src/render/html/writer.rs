@@ -4,7 +4,7 @@ use super::figures::Figures;
 use super::footnotes::{Notes, Placed, details, words_of_image};
 use super::links::allowed;
 use super::photos::Photos;
-use super::sections::{section, sectioned};
+use super::sections::Sections;
 use super::table::Table;
 use super::ticks::{Ticks, box_at};
 use super::{Heading, Page};
@@ -21,6 +21,7 @@ pub(super) struct Writer<'a> {
     markdown: &'a str,
     notes: Notes<'a>,
     out: Vec<Event<'a>>,
+    sections: Sections,
     headings: Vec<Heading>,
     ids: BTreeMap<String, usize>,
     section: String,
@@ -39,12 +40,20 @@ pub(super) struct Writer<'a> {
 }
 
 impl<'a> Writer<'a> {
-    /// A writer at the beginning of a page.
-    pub(super) fn new(markdown: &'a str, notes: Notes<'a>, figures: Figures<'a>, photos: Photos<'a>) -> Self {
+    /// A writer at the beginning of a page of about so many events.
+    pub(super) fn new(
+        markdown: &'a str,
+        notes: Notes<'a>,
+        figures: Figures<'a>,
+        photos: Photos<'a>,
+        events: usize,
+    ) -> Self {
         Self {
             markdown,
             notes,
-            out: Vec::new(),
+            // What is added: rows that open, boxes, places where a word may break.
+            out: Vec::with_capacity(events + events / 4),
+            sections: Sections::default(),
             headings: Vec::new(),
             ids: BTreeMap::new(),
             section: String::new(),
@@ -139,6 +148,13 @@ impl<'a> Writer<'a> {
     /// Text, in which a very long word may break: so that one can't push a table off the page. A word may come in
     /// several events.
     fn broken(&mut self, text: CowStr<'a>) {
+        if self.run + text.len() <= LONG_WORD {
+            let last = text.chars().rev().take_while(|c| !c.is_whitespace()).map(char::len_utf8);
+            let (count, bytes) = last.fold((0, 0), |(count, bytes), len| (count + 1, bytes + len));
+            self.run = if bytes == text.len() { self.run + count } else { count };
+            self.out.push(Event::Text(text));
+            return;
+        }
         let mut run = self.run;
         let breaks = text.chars().any(|c| {
             run = if c.is_whitespace() { 0 } else { run + 1 };
@@ -253,6 +269,8 @@ impl<'a> Writer<'a> {
         let id = if *count == 1 { base } else { format!("{base}-{count}") };
         self.section.clone_from(&id);
         self.title.clone_from(&title);
+        let begins = self.sections.begins(level, &id, self.out.len());
+        self.out.extend(begins.map(|html| Event::Html(html.into())));
         if level == HeadingLevel::H2 {
             self.headings.push(Heading { id: id.clone(), title });
         }
@@ -261,17 +279,15 @@ impl<'a> Writer<'a> {
     }
 
     fn tick_in_cell(&mut self) {
-        let what = self.table.as_ref().map(|t| t.words.clone()).unwrap_or_default();
-        let short: String = escape::clean(&what).chars().take(40).collect();
-        let html = self.ticks.tick(&self.section, &short);
+        let what = self.table.as_ref().map(|table| table.words.as_str()).unwrap_or_default();
+        let html = self.ticks.tick(&self.section, what);
         self.out.push(Event::InlineHtml(html.into()));
     }
 
     fn tick_in_list(&mut self, ahead: &[Placed<'a>]) {
         let what =
             words(ahead, |e| matches!(e, Event::End(TagEnd::Item | TagEnd::Paragraph) | Event::Start(Tag::List(_))));
-        let short: String = escape::clean(&what).chars().take(40).collect();
-        let html = self.ticks.tick(&self.section, &short);
+        let html = self.ticks.tick(&self.section, &what);
         self.out.push(Event::InlineHtml(html.into()));
     }
 
@@ -307,10 +323,11 @@ impl<'a> Writer<'a> {
     /// The page.
     pub(super) fn finish(self) -> Page {
         let mut events = self.out;
-        let rest = events.split_off(events.iter().position(|e| section(e).is_some()).unwrap_or(events.len()));
-        let (mut top, mut body) = (String::new(), String::new());
-        html::push_html(&mut top, events.into_iter());
-        html::push_html(&mut body, sectioned(rest).into_iter());
+        let first = self.sections.first.unwrap_or(events.len());
+        let (mut top, mut body) = (String::new(), String::with_capacity(4 * self.markdown.len()));
+        html::push_html(&mut top, events.drain(..first));
+        html::push_html(&mut body, events.into_iter());
+        body.push_str(&self.sections.end());
         Page { top, body, headings: self.headings }
     }
 }

@@ -1,9 +1,9 @@
 //! Spoilt files: whatever is cut out, put in or doubled, checking ends, and every fault lies within the file.
 
+use super::within::lies_within;
 use proptest::prelude::*;
 use std::sync::OnceLock;
 use wirelore::check;
-use wirelore::diagnostics::{Fault, draw};
 use wirelore::model::Library;
 use wirelore::source::{Files, SourceFile};
 
@@ -45,14 +45,6 @@ fn spoil(text: &str, edits: &[(f64, usize, String, usize)]) -> String {
         letters.splice(at..to, put.repeat(*times).chars());
     }
     letters.into_iter().collect()
-}
-
-fn lies_within(fault: &Fault, text: &str) {
-    let lines = text.split('\n').count();
-    assert!(fault.line >= 1 && fault.line <= lines && fault.column >= 1 && fault.length >= 1, "{fault:?}");
-    let line = text.split('\n').nth(fault.line - 1).unwrap_or_default();
-    assert!(fault.column <= line.chars().count() + 1, "{fault:?}");
-    assert!(!draw(fault, false).is_empty());
 }
 
 proptest! {

@@ -70,6 +70,11 @@ fn copy(from: &Path, to: &Path) {
 
 /// Every file below a folder with its bytes, by path.
 pub(super) fn files(dir: &Path) -> Vec<(PathBuf, Vec<u8>)> {
+    files_as(dir, |bytes| bytes)
+}
+
+/// Every file below a folder with what is made of its bytes, by path.
+pub(super) fn files_as<T: Ord>(dir: &Path, made: impl Fn(Vec<u8>) -> T) -> Vec<(PathBuf, T)> {
     let mut files = Vec::new();
     let mut folders = vec![dir.to_path_buf()];
     while let Some(folder) = folders.pop() {
@@ -79,7 +84,7 @@ pub(super) fn files(dir: &Path) -> Vec<(PathBuf, Vec<u8>)> {
                 folders.push(path);
             } else {
                 let bytes = fs::read(&path).expect("a file is read");
-                files.push((path.strip_prefix(dir).expect("below").to_path_buf(), bytes));
+                files.push((path.strip_prefix(dir).expect("below").to_path_buf(), made(bytes)));
             }
         }
     }

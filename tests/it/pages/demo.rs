@@ -1,6 +1,7 @@
 //! The demo library's jobs, from files to pages.
 
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 use wirelore::check;
 use wirelore::choose::choose;
 use wirelore::judge::judge;
@@ -22,6 +23,9 @@ pub(crate) fn library() -> (Library, Vec<Survey>) {
     (library, surveys)
 }
 
+/// The demo library's files, its pictures among them.
+static FILES: LazyLock<Files> = LazyLock::new(Files::embedded);
+
 /// The view of a survey's pack.
 pub(crate) fn view_of(library: &Library, survey: &Survey) -> View {
     let job = Job::new(library, survey).expect("a checked survey is a job");
@@ -29,9 +33,8 @@ pub(crate) fn view_of(library: &Library, survey: &Survey) -> View {
     let figures = work(&job, &plan);
     let judgement = judge(&job, &plan, &figures);
     let mut view = view(&job, &plan, &figures, &judgement, None);
-    let files = Files::embedded();
     view.show_pictures(|card, name| {
-        let picture = files.picture(&format!("notes/{card}/{name}"))?.ok()?;
+        let picture = FILES.picture(&format!("notes/{card}/{name}"))?.ok()?;
         Some(PictureFile { media_type: picture.kind.media_type(), bytes: picture.bytes })
     });
     view
@@ -45,8 +48,9 @@ pub(crate) fn views() -> Vec<View> {
 
 /// The files of a view's pack.
 pub(crate) fn files(view: &View) -> Pack {
-    let templates = Templates::embedded().expect("the program's own templates have no fault");
-    render::pack(view, &templates).expect("a view fits the program's own templates")
+    static TEMPLATES: LazyLock<Templates> =
+        LazyLock::new(|| Templates::embedded().expect("the program's own templates have no fault"));
+    render::pack(view, &TEMPLATES).expect("a view fits the program's own templates")
 }
 
 /// One file of a pack, as text.

@@ -2,18 +2,31 @@
 
 #![allow(dead_code, reason = "each user draws in its own ways")]
 
-/// A stream of numbers from one number (the published mixer `SplitMix64`; its constants from memory).
-pub(crate) struct Rng(u64);
+/// A stream of numbers from one number (the published mixer `SplitMix64`; its constants from memory). Bytes that a
+/// fuzzer gives are drawn first, one for each number.
+pub(crate) struct Rng {
+    given: Vec<u8>,
+    state: u64,
+}
 
 impl Rng {
     /// The stream of this number.
     pub(crate) fn new(number: u64) -> Self {
-        Self(number.wrapping_mul(0x2545_f491_4f6c_dd1d) ^ 0x5851_f42d_4c95_7f2d)
+        let state = number.wrapping_mul(0x2545_f491_4f6c_dd1d) ^ 0x5851_f42d_4c95_7f2d;
+        Self { given: Vec::new(), state }
+    }
+
+    /// The stream that begins with these bytes.
+    pub(crate) fn of_bytes(bytes: &[u8]) -> Self {
+        Self { given: bytes.iter().rev().copied().collect(), ..Self::new(0) }
     }
 
     pub(crate) fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
+        if let Some(byte) = self.given.pop() {
+            return byte.into();
+        }
+        self.state = self.state.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.state;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
         z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
         z ^ (z >> 31)

@@ -69,6 +69,34 @@ fn a_small_file_that_inflates_without_end_is_refused() {
 }
 
 #[test]
+fn a_long_text_in_the_file_once_and_in_every_cell_is_refused() {
+    let mut parts = parts(&small());
+    let (_, strings) = parts.iter_mut().find(|(name, _)| name == "xl/sharedStrings.xml").expect("its texts");
+    let (head, _) = strings.split_once("<si>").expect("a text");
+    *strings = format!("{head}<si><t>{}</t></si></sst>", "a".repeat(4 << 20));
+    let (_, sheet) = parts.iter_mut().find(|(name, _)| name == "xl/worksheets/sheet3.xml").expect("a sheet");
+    let (head, tail) = sheet.split_once("<sheetData>").expect("its cells");
+    let (_, tail) = tail.split_once("</sheetData>").expect("its end");
+    let row = format!("<row>{}</row>", "<c t=\"s\"><v>0</v></c>".repeat(100));
+    *sheet = format!("{head}<sheetData>{}</sheetData>{tail}", row.repeat(1000));
+    let bytes = packed(&parts);
+    assert!(bytes.len() < 100_000, "{}", bytes.len());
+    let fault = workbook(&bytes).expect_err("400 GB of text");
+    assert!(fault.message.contains("too much in this spreadsheet"), "{fault:?}");
+    assert!(wirelore::source::table(&bytes).is_err());
+}
+
+#[test]
+fn cells_that_hold_nothing_are_counted_as_well() {
+    let mut parts = parts(&small());
+    let (_, sheet) = parts.iter_mut().find(|(name, _)| name == "xl/worksheets/sheet3.xml").expect("a sheet");
+    let empty = format!("<row r=\"5000\">{}</row></sheetData>", "<c></c>".repeat(2_100_000));
+    *sheet = sheet.replace("</sheetData>", &empty);
+    let fault = workbook(&packed(&parts)).expect_err("two million cells");
+    assert!(fault.message.contains("too much in this spreadsheet"), "{fault:?}");
+}
+
+#[test]
 fn a_cell_far_out_takes_no_memory_and_is_refused() {
     let mut parts = parts(&small());
     let sheet = parts.iter_mut().find(|(name, _)| name == "xl/worksheets/sheet3.xml").expect("a sheet");
