@@ -119,9 +119,9 @@ function showPacks(view, { make, filled }, wanted) {
         const it = text.trim() === "" ? null : read(text, row);
         if (text.trim() !== "" && it === null) wrong.push(`${one.dataset.survey} ${row.no}`);
         if (it === null && !done) continue;
-        const read = it ? `, ${it.key}: ${it.text}` : "";
+        const quantity = it ? `, ${it.key}: ${it.text}` : "";
         const [no, what] = [JSON.stringify(row.no), JSON.stringify(row.what)];
-        rows.push(`      - { row: ${no}, what: ${what}${read}${done ? ", done: true" : ""} }`);
+        rows.push(`      - { row: ${no}, what: ${what}${quantity}${done ? ", done: true" : ""} }`);
       }
       if (rows.length === 0) continue;
       out.push(`  ${JSON.stringify(one.dataset.survey)}:`, `    date: ${date}`);

@@ -103,7 +103,7 @@ fn beside(address: &str, folder: &Path) -> Option<PictureFile> {
     let path = folder.join(within).join(name);
     let bytes = is_ours.then(|| ordinary::first(&path, LARGEST + 1).ok())??;
     let kind = PictureKind::of_content(&bytes).map(PictureKind::media_type);
-    let media_type = kind.or_else(|| address.ends_with(".svg").then_some("image/svg+xml"))?;
+    let media_type = kind.or_else(|| (within == "drawings").then_some("image/svg+xml"))?;
     (bytes.len() as u64 <= LARGEST).then_some(PictureFile { media_type, bytes })
 }
 

@@ -29,7 +29,9 @@ pub(super) fn lines(index: &Index, rings: &[Vec<RingWord>]) -> Lines {
     keys.rings(rings);
     keys.numbered(rings);
     for (start, ends) in stems::of(&index.known.iter().chain(&index.spelled).cloned().collect()) {
-        ends.into_iter().for_each(|end| keys.lines.put('t', &start, end));
+        for end in ends {
+            keys.lines.put('t', &start, end);
+        }
     }
     keys.lines
 }

@@ -24,7 +24,7 @@ pub(super) struct Way {
 /// The lines, growing.
 #[derive(Debug, Default)]
 pub(super) struct Lines {
-    lines: BTreeMap<String, Vec<String>>,
+    by_key: BTreeMap<String, Vec<String>>,
     ways: Vec<Way>,
     lists: String,
     /// Where each list begins: a mark's three ways to be written mostly have the same.
@@ -53,7 +53,7 @@ impl Lines {
             return;
         }
         // The lines stand in a script element, which `<` could end.
-        let line = self.lines.entry(format!("{kind}{}", word.replace('<', "&lt;"))).or_default();
+        let line = self.by_key.entry(format!("{kind}{}", word.replace('<', "&lt;"))).or_default();
         if !line.contains(&what) {
             line.push(what);
         }
@@ -91,7 +91,7 @@ impl Lines {
     /// The lines in the order in which a script compares them, and all lists, a full stop behind each.
     pub(super) fn text(self) -> (String, String) {
         let mut lines: Vec<String> =
-            self.lines.into_iter().map(|(key, found)| format!("{key}\t{}\n", found.join(" "))).collect();
+            self.by_key.into_iter().map(|(key, found)| format!("{key}\t{}\n", found.join(" "))).collect();
         lines.sort_by(|a, b| a.encode_utf16().cmp(b.encode_utf16()));
         (lines.concat(), self.lists)
     }

@@ -62,7 +62,7 @@ pub fn pocket(library: &Library, picture: impl FnMut(&str, &str) -> Option<Pictu
     let facts = facts.lines();
     let habits = habits(&lines, &facts.starts);
     let (lines, lists) = lines.text();
-    let mut notes = notes.notes;
+    let mut notes = notes.views;
     let mut pictures = BTreeMap::new();
     place_pictures(notes.iter_mut(), &mut pictures, picture);
     Pocket {
@@ -108,7 +108,7 @@ struct Notes {
     card: String,
     /// How many of this card's were met.
     met: usize,
-    notes: Vec<NoteView>,
+    views: Vec<NoteView>,
 }
 
 impl Notes {
@@ -121,7 +121,7 @@ impl Notes {
         let of_card = library.notes_of(&hit.card);
         let Some(note) = of_card.get(self.met).filter(|_| hit.kind == Kind::Note) else { return 0 };
         self.met += 1;
-        self.notes.push(NoteView::new(&hit.card, note));
-        self.notes.len()
+        self.views.push(NoteView::new(&hit.card, note));
+        self.views.len()
     }
 }

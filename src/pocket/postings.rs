@@ -6,7 +6,9 @@ pub(super) const SIGNS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnop
 /// The text of numbers in any order.
 pub(super) fn numbers(list: &[u32]) -> String {
     let mut out = String::with_capacity(list.len() * 2);
-    list.iter().for_each(|number| put(&mut out, *number));
+    for number in list {
+        put(&mut out, *number);
+    }
     out
 }
 
