@@ -2,7 +2,7 @@
 //! place of `bell` and of `box` to find the bell boxes.
 
 use super::text::{Piece, pieces};
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 /// What stands between the words of a phrase: no text has it.
 const BETWEEN: &str = "\u{1}";
@@ -11,7 +11,7 @@ const BETWEEN: &str = "\u{1}";
 #[derive(Debug, Default)]
 pub(super) struct Phrases {
     /// By the first word: what follows, and the phrase as it is indexed.
-    by_first: HashMap<String, Vec<(Vec<String>, String)>>,
+    by_first: BTreeMap<String, Vec<(Vec<String>, String)>>,
 }
 
 impl Phrases {
