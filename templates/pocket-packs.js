@@ -1,12 +1,20 @@
-// The packs: their pages with boxes to tick, their test sheets with blanks to fill in. What is filled in is kept by the browser,
-// held against its window at once, and saved as a file that `wirelore readings` brings back into the survey.
-function showPacks(view, make, wanted) {
-  const UNITS = new Map([["V", ["volts", 1]], ["mV", ["volts", 0.001]], ["A", ["amps", 1]], ["mA", ["amps", 0.001]], ["Ω", ["ohms", 1]], ["kΩ", ["ohms", 1000]], ["MΩ", ["ohms", 1e6]]]);
+// The packs: their pages with boxes to tick, their test sheets with blanks to fill in. What is filled in is kept by the
+// browser, held against its window at once, and saved as a file that `wirelore readings` brings back into the survey.
+function showPacks(view, { make, filled }, wanted) {
+  // Units as they are written, by how they are typed: the key of a reading, how much of it, what is printed.
+  const [V, A, R] = [["V", "volts"], ["A", "amps"], ["Ω", "ohms"]];
+  const UNITS = new Map([
+    ["V", [...V, 1]], ["v", [...V, 1]], ["mV", ["mV", "volts", 0.001]], ["mv", ["mV", "volts", 0.001]],
+    ["A", [...A, 1]], ["a", [...A, 1]], ["mA", ["mA", "amps", 0.001]], ["ma", ["mA", "amps", 0.001]],
+    ["Ω", [...R, 1]], ["ω", [...R, 1]], ["r", [...R, 1]], ["ohm", [...R, 1]], ["ohms", [...R, 1]],
+    ["k", ["kΩ", "ohms", 1000]], ["kΩ", ["kΩ", "ohms", 1000]], ["kω", ["kΩ", "ohms", 1000]],
+    ["MΩ", ["MΩ", "ohms", 1e6]],
+  ]);
   const packs = [...document.querySelectorAll("template.pack")];
   const titleOf = (pack) => pack.content.querySelector("h1")?.textContent ?? pack.dataset.survey;
   const pack = packs.find((one) => one.dataset.survey === wanted);
 
-  // A browser may refuse its store, for a file or in a private window: then what is typed lasts as long as the page is open.
+  // A browser may refuse its store, for a file or in a private window: then what is typed lasts while the page is open.
   let refused = false;
   function store(work, otherwise) {
     try {
@@ -29,13 +37,12 @@ function showPacks(view, make, wanted) {
   // What a blank says: a number with its unit, the blank's own where none is typed, or open. Null: neither.
   function read(text, row) {
     const clean = text.trim().replace(",", ".");
-    if (/^(open|o\.?l\.?)$/i.test(clean)) return row.unit === "Ω" ? { key: "ohms", text: "open", value: Infinity } : null;
+    const isOpen = /^(open|o\.?l\.?)$/i.test(clean);
+    if (isOpen) return row.unit === "Ω" ? { key: "ohms", text: "open", value: Infinity } : null;
     const [, number, typed] = /^([+-]?(?:\d+\.?\d*|\.\d+))\s*([a-zµΩ]*)$/iu.exec(clean) ?? [];
     if (number === undefined) return null;
-    const spelt = { r: "Ω", ohm: "Ω", ohms: "Ω", k: "kΩ", v: "V", mv: "mV", a: "A", ma: "mA", "kω": "kΩ", "ω": "Ω" };
-    const word = typed === "" ? row.blank : UNITS.has(typed) ? typed : spelt[typed.toLowerCase()];
-    const [key, times] = UNITS.get(word) ?? [];
-    if (key === undefined || UNITS.get(row.unit)?.[0] !== key) return null;
+    const [word, key, times] = UNITS.get(typed || row.blank) ?? UNITS.get(typed.toLowerCase()) ?? [];
+    if (key === undefined || UNITS.get(row.unit)?.[1] !== key) return null;
     const plain = number.replace(/^\+/, "").replace(/^(-?)\./, "$10.").replace(/\.$/, "");
     return { key, text: `${plain} ${word}`, value: Number(plain) * times };
   }
@@ -44,17 +51,24 @@ function showPacks(view, make, wanted) {
     if (open) return it.value === Infinity ? "within" : "outside";
     if (least === null && most === null) return "loose";
     const spare = (end) => 1e-9 * Math.max(Math.abs(end), 1);
-    return (least !== null && least - spare(least) > it.value) || (most !== null && it.value > most + spare(most)) ? "outside" : "within";
+    const isLess = least !== null && least - spare(least) > it.value;
+    return isLess || (most !== null && it.value > most + spare(most)) ? "outside" : "within";
   }
-  const SAID = { within: "Within its window.", outside: "OUTSIDE its window: stop, find out why.", loose: "Not held: there is no window, only what must be read.", wrong: "A number with its unit is due, or open." };
+  const SAID = {
+    within: "Within its window.",
+    outside: "OUTSIDE its window: stop, find out why.",
+    loose: "Not held: there is no window, only what must be read.",
+    wrong: "A number with its unit is due, or open.",
+  };
 
   const keyOf = (survey, row, what) => `wirelore reading ${survey}: ${row.no} ${row.what} ${what}`;
   function blank(survey, row) {
     const id = `read-${row.no}`;
-    const input = make("input", { id, inputmode: row.open ? "text" : "decimal", autocomplete: "off", "aria-describedby": `${id}-said` });
-    const said = make("p", { id: `${id}-said`, class: "held", role: "status" });
+    const about = { inputmode: row.open ? "text" : "decimal", autocomplete: "off", "aria-describedby": `${id}-said` };
+    const input = make("input", { id, ...about });
+    const said = make("p.held", { id: `${id}-said`, role: "status" });
     const box = make("input", { type: "checkbox", id: `done-${row.no}` });
-    const tick = make("label", { class: "tick", for: box.id }, box, row.reports ? ` The board reports ${row.reports}` : " Done");
+    const tick = make("label.tick", { for: box.id }, box, row.reports ? ` The board reports ${row.reports}` : " Done");
     input.value = get(keyOf(survey, row, "read"));
     box.checked = get(keyOf(survey, row, "done")) !== "";
     const judge = () => {
@@ -74,17 +88,21 @@ function showPacks(view, make, wanted) {
       input.value = "open";
       input.dispatchEvent(new Event("input"));
     });
-    const field = make("div", { class: "blank" }, make("label", { for: id }, `Read, ${row.blank || "with its unit"}`), input, row.unit === "Ω" ? open : undefined);
+    const label = make("label", { for: id }, `Read, ${row.blank || "with its unit"}`);
+    const field = make("div.blank", label, input, row.unit === "Ω" ? open : "");
     // What no meter reads has a box alone.
     const reading = UNITS.has(row.unit) ? [field, said] : [];
-    const warn = row.warn ? make("p", { class: "danger" }, row.warn) : undefined;
-    return make("li", {}, warn, make("h3", { class: "mark" }, `${row.no} ${row.what}`), make("p", {}, row.state), make("p", {}, make("b", {}, "Probes: "), row.probes), make("p", { class: "must" }, make("b", {}, "Must read: "), row.must), ...reading, tick);
+    const warn = row.warn ? make("p.danger", row.warn) : "";
+    const probes = make("p", make("b", "Probes: "), row.probes);
+    const must = make("p.must", make("b", "Must read: "), row.must);
+    const head = [warn, make("h3.mark", `${row.no} ${row.what}`), make("p", row.state)];
+    return make("li", ...head, probes, must, ...reading, tick);
   }
   function sheet(stages, survey) {
     return stages.flatMap((stage, at) => [
-      make("h3", {}, `Stage ${at + 1}: ${stage.title}`),
-      make("ul", {}, ...stage.how.map((line) => make("li", {}, line))),
-      make("ul", { class: "facts" }, ...stage.rows.map((row) => blank(survey, row))),
+      make("h3", `Stage ${at + 1}: ${stage.title}`),
+      make("ul", ...stage.how.map((line) => make("li", line))),
+      make("ul.facts", ...stage.rows.map((row) => blank(survey, row))),
     ]);
   }
 
@@ -101,7 +119,9 @@ function showPacks(view, make, wanted) {
         const it = text.trim() === "" ? null : read(text, row);
         if (text.trim() !== "" && it === null) wrong.push(`${one.dataset.survey} ${row.no}`);
         if (it === null && !done) continue;
-        rows.push(`      - { row: ${JSON.stringify(row.no)}, what: ${JSON.stringify(row.what)}${it ? `, ${it.key}: ${it.text}` : ""}${done ? ", done: true" : ""} }`);
+        const read = it ? `, ${it.key}: ${it.text}` : "";
+        const [no, what] = [JSON.stringify(row.no), JSON.stringify(row.what)];
+        rows.push(`      - { row: ${no}, what: ${what}${read}${done ? ", done: true" : ""} }`);
       }
       if (rows.length === 0) continue;
       out.push(`  ${JSON.stringify(one.dataset.survey)}:`, `    date: ${date}`);
@@ -115,7 +135,7 @@ function showPacks(view, make, wanted) {
     const { text, count, wrong, date } = saved();
     const say = (words) => (said.textContent = words);
     if (!/^\d{4}-\d\d-\d\d$/.test(date)) return say("Type the day of the readings first.");
-    if (wrong.length > 0) return say(`Not saved: no reading in ${wrong.join(", ")}. A number with its unit is due, or open.`);
+    if (wrong.length > 0) return say(`Not saved: no reading in ${wrong.join(", ")}. ${SAID.wrong}`);
     if (count === 0) return say("Nothing is filled in yet.");
     const url = URL.createObjectURL(new Blob([text], { type: "application/yaml" }));
     make("a", { href: url, download: `readings-${date}.yaml` }).click();
@@ -127,18 +147,21 @@ function showPacks(view, make, wanted) {
       const input = make("input", { id: `readings-${what}`, type, autocomplete: "off" });
       input.value = get(`wirelore readings ${what}`);
       input.addEventListener("input", () => set(`wirelore readings ${what}`, input.value));
-      return make("div", { class: "field" }, make("label", { for: input.id }, label), input);
+      return make("div.field", make("label", { for: input.id }, label), input);
     };
     const said = make("p", { role: "status", id: "saved" });
     const button = make("button", { type: "button", id: "save" }, "Save the readings as a file");
     button.addEventListener("click", () => save(said));
-    return make("section", { class: "saving" }, make("h2", {}, "Readings"), field("date", "Day of the readings *", "date"), field("by", "Read by", "text"), field("meter", "Meter", "text"), button, said);
+    const date = field("date", "Day of the readings *", "date");
+    const others = [field("by", "Read by", "text"), field("meter", "Meter", "text")];
+    return make("section.saving", make("h2", "Readings"), date, ...others, button, said);
   }
-  const warned = () => (refused ? [make("p", { class: "danger" }, "This browser keeps nothing for a page opened as a file: save the readings before you close it.")] : []);
+  const WARNING = "This browser keeps nothing for a page opened as a file: save the readings before you close it.";
+  const warned = () => (refused ? [make("p.danger", WARNING)] : []);
 
   function showPack() {
     const { survey } = pack.dataset;
-    const body = pack.content.cloneNode(true);
+    const body = filled(pack.content.cloneNode(true));
     const stages = JSON.parse(pack.dataset.rows);
     const own = `wirelore tick ${survey}: `;
     for (const box of body.querySelectorAll(".tick > input")) {
@@ -148,7 +171,8 @@ function showPacks(view, make, wanted) {
     }
     const [title] = body.querySelectorAll("h1");
     const paper = body.querySelector("section.test-sheet");
-    const form = make("section", { id: "test-sheet" }, make("h2", {}, "Test sheet"), ...(paper ? [...paper.querySelectorAll(":scope > ul:first-of-type")] : []), ...sheet(stages, survey));
+    const first = [...(paper?.querySelectorAll(":scope > ul:first-of-type") ?? [])];
+    const form = make("section", { id: "test-sheet" }, make("h2", "Test sheet"), ...first, ...sheet(stages, survey));
     if (paper) paper.replaceWith(form);
     else body.append(form);
     // The sections close, so that a thumb finds them; the links within a pack open the one they lead to.
@@ -156,7 +180,7 @@ function showPacks(view, make, wanted) {
       const head = section.querySelector(":scope > h2");
       if (!head) continue;
       const rest = [...section.childNodes].filter((node) => node !== head);
-      section.append(make("details", {}, make("summary", {}, head), ...rest));
+      section.append(make("details", make("summary", head), ...rest));
     }
     for (const link of body.querySelectorAll('a[href^="#"]')) {
       link.addEventListener("click", (event) => {
@@ -167,13 +191,18 @@ function showPacks(view, make, wanted) {
       });
     }
     title?.remove();
-    view.replaceChildren(make("p", {}, make("a", { class: "back", href: "#/packs" }, "All packs")), ...(title ? [title] : []), ...warned(), body, saving());
+    const back = make("p", make("a.back", { href: "#/packs" }, "All packs"));
+    view.replaceChildren(back, ...(title ? [title] : []), ...warned(), body, saving());
   }
 
   if (pack) showPack();
   else {
-    const rows = packs.map((one) => make("li", {}, make("a", { href: `#/pack/${encodeURIComponent(one.dataset.survey)}` }, make("p", { class: "head" }, make("strong", { class: "mark" }, titleOf(one))), make("p", { class: "of" }, one.dataset.survey))));
-    view.replaceChildren(make("h1", {}, "Packs"), ...warned(), make("ol", { id: "hits" }, ...rows), saving());
+    const rows = packs.map((one) => {
+      const href = `#/pack/${encodeURIComponent(one.dataset.survey)}`;
+      const head = make("p.head", make("strong.mark", titleOf(one)));
+      return make("li", make("a", { href }, head, make("p.of", one.dataset.survey)));
+    });
+    view.replaceChildren(make("h1", "Packs"), ...warned(), make("ol", { id: "hits" }, ...rows), saving());
   }
   return "packs";
 }

@@ -1,106 +1,86 @@
-// What a question asks for: words, each as it is read, then what belongs together (src/search/ask). `words` is from makeWords.
-function makeReader(words) {
-  const { has, key, printed, nameKey, oneDash, pieces, compact, others, kind, fillers, weak, spelled, ringWords, isRing, said: saidBy } = words;
-  function token(typed) {
-    const trimmed = typed.replace(/^[^\p{Alphabetic}\p{N}+\-\u2010-\u2015\u2212\ufe58\ufe63\uff0d]+|[^\p{Alphabetic}\p{N}+\-\u2010-\u2015\u2212\ufe58\ufe63\uff0d]+$/gu, "") || typed;
-    const short = printed(trimmed);
-    const said = saidBy(short);
-    const text = said ?? (/[+-]ve$/.test(short) ? oneDash(trimmed).slice(0, -2) : oneDash(trimmed));
-    const it = { typed: trimmed, texts: [text], said, slip: false, likeMark: /[\p{Lu}\p{N}]/u.test(typed) };
-    if (said || isKnown(text)) return it;
-    const meant = slips(nameKey(typed));
-    return meant.length > 0 ? { ...it, texts: meant, slip: true } : it;
+// What a question asks for: words, each as it is read, then what belongs together (src/search/ask).
+function makeReader(habits, words, spelled) {
+  const { has, key, printed, nameKey, pieces } = words;
+  const [fillers, weak, known] = [habits.fillers, habits.weak, spelled].map((list) => new Set(list));
+  const SAID = { "+": ["+", "+ve", "plus", "positive", "pos"], "-": ["-", "-ve", "minus", "negative", "neg"] };
+  const OUTSIDE = /^[!-*,./:-@[-`{-~\u2018-\u2027\u00ab\u00bb]+|[!-*,./:-@[-`{-~\u2018-\u2027\u00ab\u00bb]+$/g;
+  const isShort = (text) => 2 >= [...text].length;
+
+  function token(raw) {
+    const typed = raw.replace(OUTSIDE, "") || raw;
+    const said = ["+", "-"].find((sign) => SAID[sign].includes(printed(typed)));
+    const text = said ?? typed.replace(DASHES, "-").replace(/(?<=[+-])ve$/i, "");
+    const meant = said || isKnown(text) ? [] : slips(nameKey(raw));
+    const slip = meant.length > 0;
+    return { typed, texts: slip ? meant : [text], said, slip, likeMark: /\d/.test(raw) || raw !== raw.toLowerCase() };
   }
   function isKnown(text) {
-    const word = nameKey(text);
-    const forms = pieces(text).flatMap((piece) => piece.forms);
-    return fillers.has(word) || weak.has(word) || kind(word) !== undefined || isRing(compact(text)) ||
-      spelled.has(word) || has("of", word) || has("name", word) || has("base", key(text).base) ||
-      ["does", "told", "extra", "context"].some((field) => forms.some((form) => has(field, form)));
+    const [word, forms] = [nameKey(text), pieces(text)];
+    const isWord = fillers.has(word) || weak.has(word) || known.has(word) || forms.some((form) => has(`w${form}`));
+    return isWord || has(`n${word}`) || has(`c${forms.join("")}`) || has(`b${key(text).base}`, "base");
   }
   // The known words one slip of the finger away: two letters swapped, one left out, one too many, one wrong.
   function slips(word) {
-    const chars = [...word];
-    if (chars.length < 4 || chars.length > 24 || !/^\p{Alphabetic}+$/u.test(word)) return [];
-    const near = new Set();
-    const alphabet = new Set([..."abcdefghijklmnopqrstuvwxyz", ...chars]);
-    for (let at = 0; chars.length >= at; at += 1) {
-      const [head, tail] = [chars.slice(0, at).join(""), chars.slice(at)];
-      const rest = tail.slice(1).join("");
-      near.add(head + rest);
-      if (tail.length > 1) near.add(head + tail[1] + tail[0] + tail.slice(2).join(""));
-      for (const letter of alphabet) near.add(head + letter + tail.join("")).add(head + letter + rest);
-    }
-    near.delete(word);
-    return [...near].filter((word) => [...word].length >= 4 && (ringWords.has(word) || spelled.has(word))).sort();
+    const isSlip = (one, at = 0) => {
+      if (one[at] === word[at] && word.length > at) return isSlip(one, at + 1);
+      const [a, b] = [one.slice(at), word.slice(at)];
+      return [a.slice(1), a[1] + a[0] + a.slice(2)].some((text) => text === b) || [a, a.slice(1)].includes(b.slice(1));
+    };
+    if (4 > word.length || word.length > 24 || /\d/.test(word)) return [];
+    return spelled.filter((one) => one.length >= 4 && 2 > Math.abs(one.length - word.length) && isSlip(one));
   }
-  const fuseNumber = (text) => {
-    const [, first, number] = /^(\S*) (\d+)$/.exec(text) ?? [];
-    return number && kind(first.toLowerCase()) === "fuse" ? number : undefined;
-  };
-  const numbered = (text) => {
-    const [, word, number] = /^(\S*) (\d+)$/.exec(text) ?? [];
-    return number ? others(compact(word)).filter((other) => /^\p{Alphabetic}*$/u.test(other)).map((other) => ((k) => k.base + k.sign)(key(other + number))) : [];
-  };
-  const knowsMark = ({ base, sign }) => has("mark", base + sign) || (sign === "" && has("base", base));
-  const joined = (window) => window.map((it) => it.texts[0] ?? "").join(" ");
+
+  const knowsMark = ({ base, sign }) => (sign ? has(`s${base}${sign}`, "mark") : has(`b${base}`, "mark", "base"));
+  const joined = (window) => window.map((it) => it.texts[0]).join(" ");
   function belongTogether(window) {
     const text = joined(window);
-    const plain = window.every((it) => !it.said);
-    if (plain && (has("of", nameKey(text)) || has("name", nameKey(text)) || isRing(compact(text)) || kind(text))) return true;
-    if (numbered(text).some((mark) => has("mark", mark))) return true;
-    const parts = pieces(text);
-    if (plain && parts.length === 1 && (has("does", parts[0].word) || has("told", parts[0].word))) return true;
-    const tail = window.slice(1);
-    const k = key(text);
-    const count = window.filter((it) => it.said).length;
-    const inner = window.some((it) => !it.said && key(it.texts[0]).sign);
-    const isTail = (it) => it.said || [...it.texts[0]].length <= 2 || /^\d*$/.test(it.texts[0]);
-    if (!tail.every(isTail) || count > 1 || (count === 1 && inner) || k.base === "") return false;
-    const small = tail.some((it) => /\d/.test(it.texts[0])) || window.every((it) => [...it.texts[0]].length <= 2) || count === 1;
-    return fuseNumber(text) !== undefined || (small && knowsMark(k));
+    const [forms, mark, [first, ...tail]] = [pieces(text), key(text), window];
+    const signs = window.filter((it) => it.said).length;
+    const isOne = forms.length === 1 && has(`w${forms[0]}`, "does", "told");
+    const keys = [`n${nameKey(text)}`, `c${forms.join("")}`, `f${forms.join(" ")}`, `g${forms.join(" ")}`];
+    if (signs === 0 && (isOne || keys.some((one) => has(one)))) return true;
+    // One mark with spaces in it: behind the first only numbers, one or two letters, and a sign.
+    const isTail = (it) => it.said || isShort(it.texts[0]) || /^\d*$/.test(it.texts[0]);
+    const hasInner = signs > 0 && window.some((it) => !it.said && key(it.texts[0]).sign);
+    if (!tail.every(isTail) || signs > 1 || hasInner || mark.base === "") return false;
+    if (/^\S+ \d+$/.test(text) && has(`w${pieces(first.texts[0]).join(" ")}`, "fuse")) return true;
+    const isNumbered = tail.some((it) => /\d/.test(it.texts[0]));
+    return (signs === 1 || isNumbered || window.every((it) => isShort(it.texts[0]))) && knowsMark(mark);
   }
-  function ask(question) {
-    const asked = { names: [], things: [], readAs: [] };
-    const all = question.split(/\p{White_Space}+/u).filter((word) => word && 200 >= new TextEncoder().encode(word).length);
-    const tokens = all.slice(0, 48).map(token);
-    for (const it of tokens) if (it.slip) asked.readAs.push([it.typed, it.texts]);
+  /** The names that keep an answer to their cards, the things that are asked about, and what was read as what. */
+  return function ask(question) {
+    const tokens = question.split(SPACE).filter((word) => word && 200 >= word.length).slice(0, 48).map(token);
+    const readAs = tokens.filter((it) => it.slip).map((it) => [it.typed, it.texts]);
+    const asked = { names: [], things: [], readAs };
     for (let at = 0; tokens.length > at; ) {
       let width = Math.min(5, tokens.length - at);
       while (width > 1 && !belongTogether(tokens.slice(at, at + width))) width -= 1;
       take(asked, tokens.slice(at, at + width), 2 >= tokens.length);
       at += width;
     }
-    if (asked.names.length === 0 && asked.things.every((thing) => thing.weak)) for (const thing of asked.things) thing.weak = false;
-    return asked;
+    const isAllWeak = asked.names.length === 0 && asked.things.every((thing) => thing.weak);
+    return isAllWeak ? { ...asked, things: asked.things.map((thing) => ({ ...thing, weak: false })) } : asked;
+  };
+  function take({ names, things }, window, isFew) {
+    const [first, isOne, text] = [window[0], window.length === 1, joined(window)];
+    if (first.said && isOne) return saySign(things, first);
+    const [name, { sign }, isMark] = [nameKey(text), key(text), knowsMark(key(text))];
+    const isName = sign === "" && has(`n${name}`, "of");
+    const isWord = isOne && pieces(text).some((form) => has(`w${form}`, "does"));
+    if (isName && !isMark && !isWord) return names.push(name);
+    if (isOne && fillers.has(name) && !(isMark && (first.likeMark || isFew))) return 0;
+    const texts = (isOne ? first.texts : [text]).map((one) => one.replace(/^[+\- ]+|[+\- ]+$/g, "")).filter(Boolean);
+    const apart = window.filter((it) => !isOne && !it.said && !fillers.has(nameKey(it.texts[0])));
+    const [typed, words] = [window.map((it) => it.typed).join(" "), apart.map((it) => it.texts[0])];
+    const [isWeak, slip] = [isOne && weak.has(name), window.some((it) => it.slip)];
+    return things.push({ typed, texts, words, sign, weak: isWeak, slip, isName });
   }
-  function take(asked, window, short) {
-    const [first, ...more] = window;
-    if (first.said && more.length === 0) return saySign(asked, first);
-    const text = joined(window);
-    const name = nameKey(text);
-    const isName = key(text).sign === "" && has("of", name);
-    const isMark = knowsMark(key(text));
-    const isWord = () => pieces(text).some((piece) => piece.forms.some((form) => has("does", form)));
-    if (isName && !isMark && (more.length > 0 || !isWord())) return asked.names.push(name);
-    if (more.length === 0 && fillers.has(name) && !(isMark && (first.likeMark || short))) return 0;
-    const texts = (more.length === 0 ? first.texts : [text]).map((text) => text.replace(/^[+\- ]+|[+\- ]+$/g, "")).filter(Boolean);
-    const apart = window.filter((it) => !it.said && !fillers.has(nameKey(it.texts[0]))).map((it) => it.texts[0]);
-    return asked.things.push({
-      typed: window.map((it) => it.typed).join(" "), texts, words: more.length === 0 ? [] : apart, sign: key(text).sign,
-      must: false, weak: more.length === 0 && weak.has(name), slip: window.some((it) => it.slip), isName,
-    });
+  // A sign is said of the word before it, if that has none; else it stands alone. Said of no mark, it must be found.
+  function saySign(things, { typed, said }) {
+    const last = things.at(-1);
+    if (!last?.texts.length || last.sign) return things.push({ typed, texts: [], words: [], sign: said, must: true });
+    const isMark = (text) => has(`c${pieces(text).join("")}`, "ringBase") || has(`b${key(text).base}`, "base");
+    last.must = typed.length > 1 && !last.texts.some(isMark);
+    return Object.assign(last, { sign: said, typed: `${last.typed} ${typed}` });
   }
-  function saySign(asked, it) {
-    const last = asked.things.at(-1);
-    if (!last || last.sign || last.texts.length === 0) {
-      return asked.things.push({ typed: it.typed, texts: [], words: [], sign: it.said, must: true, weak: false, slip: false, isName: false });
-    }
-    const isMark = last.texts.some((text) => [...others(compact(text)), text].some((word) => has("base", key(word).base)));
-    last.must = [...it.typed].length !== 1 && !isMark;
-    last.sign = it.said;
-    last.typed += ` ${it.typed}`;
-    return 0;
-  }
-  return { ask, fuseNumber, numbered };
 }

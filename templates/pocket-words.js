@@ -1,114 +1,91 @@
-// The words of the index, and how words and marks are written (src/search/text.rs and mark.rs). Which facts each word has, the
-// forms of words and the rings were made by the program; here they are looked up. `index` is that data.
-function makeWords(index) {
-  const { pool, rings } = index;
-  const own = (object, key) => (Object.hasOwn(object, key) ? object[key] : undefined);
-  const cards = [];
-  let facts = 0;
-  for (const count of index.cards) {
-    cards.push([facts, facts + count]);
-    facts += count;
-  }
-  const units = new Set(index.units);
-  const fillers = new Set(index.fillers);
-  const weak = new Set(index.weak);
-  const spelled = new Set(index.spelled.split(" "));
-  // A line is a form, then each of its words: how many letters of the form are left out at its end, and what follows.
-  const stems = new Map();
-  for (const line of index.stems.split("\n")) {
-    const [form, ...words] = line.split(" ");
-    for (const word of words) {
-      const digits = /^\d+/.exec(word)[0];
-      stems.set(form.slice(0, form.length - Number(digits)) + word.slice(digits.length), form);
+// The words of the index, and how words and marks are written (src/search/text.rs and mark.rs). What is found under
+// which key was worked out by the program (src/pocket/keys.rs); here it is looked up.
+const SPACE = /\p{White_Space}+/u;
+const DASHES = /[\u2010-\u2015\u2212\ufe58\ufe63\uff0d]/gu;
+// A class of letters takes long to make, so there is this one.
+const RUNS = /[\p{Alphabetic}\p{N}.]+/gu;
+function makeWords(habits, { lines, lists, places, cards }) {
+  const kept = (work) => {
+    const made = new Map();
+    return (of) => (made.has(of) ? made.get(of) : made.set(of, work(of)).get(of));
+  };
+  // What stands under a key. The lines are sorted, so half of those that are left falls out at each step.
+  const line = kept((key) => {
+    const head = `${key.replaceAll("<", "&lt;")}\t`;
+    let [low, high] = [0, lines.length];
+    while (high > low) {
+      const start = lines.lastIndexOf("\n", ((low + high) >> 1) - 1) + 1;
+      const end = lines.indexOf("\n", start);
+      const own = lines.slice(start, start + head.length);
+      if (own === head) return lines.slice(start + head.length, end).split(" ");
+      if (own > head) high = start;
+      else low = end + 1;
     }
-  }
-  const stem = (word) => stems.get(word) ?? word;
-  const ringsOf = new Map();
-  rings.forEach((ring, at) => {
-    for (const [, compact] of ring) if (compact && ringsOf.get(compact)?.at(-1) !== at) ringsOf.set(compact, [...(ringsOf.get(compact) ?? []), at]);
+    return [];
   });
-  const ringWords = new Set(rings.flat().map(([word]) => word).filter((word) => /^\p{Alphabetic}*$/u.test(word)));
+  // The same as ways to find facts: each a sign of `habits.ways` and where its list begins. A full stop is no way.
+  const isWay = (one) => one[0] in habits.ways;
+  const ways = (key) => line(key).filter(isWay).map((one) => ({ ...habits.ways[one[0]], at: one.slice(1) }));
+  /** Whether a key is there, or something of these places under it. */
+  const isOf = (places) => (one) => places.length === 0 || places.includes(habits.ways[one[0]]?.place);
+  const has = (key, ...places) => line(key).some(isOf(places));
 
-  // The facts under a word of a field: gaps, five bits to a sign, the sixth where more follow.
-  const lists = [];
-  const bits = new Uint8Array(128);
-  [..."ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_"].forEach((sign, at) => (bits[sign.charCodeAt(0)] = at));
-  function list(at) {
-    if (lists[at]) return lists[at];
-    const text = pool[at];
+  // Numbers as text: five bits to a sign, lowest first, the sixth where more follow (src/pocket/postings.rs).
+  const SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
+  const bits = Object.fromEntries([...SIGNS].map((sign, at) => [sign, at]));
+  function numbers(text) {
     const out = [];
-    let [gap, shift, last] = [0, 1, -1];
-    for (let sign = 0; text.length > sign; sign += 1) {
-      const five = bits[text.charCodeAt(sign)];
-      gap += (five & 31) * shift;
-      shift *= 32;
-      if (five > 31) continue;
-      last += gap + 1;
-      out.push(last);
-      gap = 0;
-      shift = 1;
-    }
-    return (lists[at] = out);
-  }
-  const has = (field, word) => word !== "" && own(index.fields[field] ?? {}, word) !== undefined;
-  const isOfCard = (field) => field === "of" || field === "context";
-  function each(field, word, work) {
-    const at = own(index.fields[field], word);
-    if (at === undefined) return;
-    for (const n of list(at)) {
-      if (!isOfCard(field)) work(n);
-      else for (let fact = cards[n][0]; cards[n][1] > fact; fact += 1) work(fact);
-    }
-  }
-
-  // How words and marks are written, as src/search/text.rs and mark.rs have it.
-  const oneDash = (text) => text.replace(/[\u2010-\u2015\u2212\ufe58\ufe63\uff0d]/gu, "-");
-  const printed = (text) => oneDash(text.toLowerCase()).replace(/[\p{White_Space}\p{Cc}]/gu, "");
-  const letters = (text) => text.replace(/[^\p{Alphabetic}\p{N}]/gu, "");
-  const nameKey = (text) => letters(printed(text));
-  const isNumber = (text) => /^\d[\d.]*$/.test(text);
-  function key(mark) {
-    const text = printed(mark);
-    const end = /^(.*?)(\+ve|-ve|\+|-)$/su.exec(text) ?? /^()([+-])/u.exec(text);
-    const rest = !end ? text : end[1] || !/^[+-]/u.test(text) || end[0] === text ? end[1] : text.slice(1);
-    const base = letters(rest).replace(/(?<=[^\d])0+(?=\d)/gu, "").replaceAll("o", "0");
-    const sign = end ? end[2][0] : "";
-    return base === "" && sign === "" ? { base: text, sign } : { base, sign };
-  }
-  const basesOf = (base) => [base, ...(/^\d+v$/.test(base) ? [base.slice(0, -1)] : [])];
-  function pieces(text) {
-    const out = [];
-    for (const raw of text.split(/\p{White_Space}+/u).filter(Boolean)) {
-      const first = out.length;
-      for (const { 0: part, index: at } of raw.matchAll(/(?:[\p{Alphabetic}\p{N}]|(?<=\d)\.(?=\d))+/gu)) {
-        const word = printed(part);
-        if (word === "s" && /['\u2019]$/u.test(raw.slice(0, at))) continue;
-        const forms = [stem(word)];
-        if (forms[0] !== word) forms.push(word);
-        const unit = /^(\d[\d.]*)(\D.*)$/u.exec(word);
-        if (unit && units.has(unit[2])) forms.push(unit[1]);
-        out.push({ word, forms });
-      }
-      const one = out.length === first + 1;
-      const whole = key(raw.replace(/^[^\p{Alphabetic}\p{N}+\-\u2010-\u2015\u2212]+|[^\p{Alphabetic}\p{N}+\-\u2010-\u2015\u2212]+$/gu, ""));
-      if (out[first] && !one) out[first].forms.push(nameKey(raw));
-      if (out[first] && whole.sign) out[first].forms.push(whole.base + whole.sign);
-      const before = out[first - 1];
-      if (before && out[first] && units.has(out[first].word) && isNumber(before.word)) {
-        before.word += out[first].word;
-        before.forms.unshift(before.word);
-        out.splice(first, 1);
-      }
+    let [number, times] = [0, 1];
+    for (const sign of text) {
+      number += (bits[sign] & 31) * times;
+      times *= 32;
+      if (bits[sign] > 31) continue;
+      out.push(number);
+      [number, times] = [0, 1];
     }
     return out;
   }
-  const compact = (text) => pieces(text).map((piece) => piece.forms[0]).join("");
-  const SAID = new Map([["+", "+"], ["+ve", "+"], ["plus", "+"], ["positive", "+"], ["pos", "+"], ["-", "-"], ["-ve", "-"], ["minus", "-"], ["negative", "-"], ["neg", "-"]]);
-  const others = (words) => (ringsOf.get(words) ?? []).flatMap((at) => rings[at]).filter(([word, one]) => !SAID.has(word) && one !== words).map(([word]) => word);
-  const kinds = Object.entries(index.kinds);
-  const kind = (words) => kinds.find(([name]) => name === words || stem(name) === stem(words))?.[1];
-  return {
-    index, cards, facts, has, list, each, own, stem, key, basesOf, printed, nameKey, oneDash, pieces, compact, others, kind, fillers, weak, spelled,
-    ringWords, isRing: (words) => ringsOf.has(words), said: (word) => SAID.get(word), isSaid: new Set(index.wanted),
-  };
+  const rising = (text, last = -1) => numbers(text).map((gap) => (last += gap + 1));
+  const list = kept((at) => rising(lists.slice(parseInt(at, 16), lists.indexOf(".", parseInt(at, 16)))));
+
+  // Where each card's facts begin, what they say, and which facts say the same.
+  const { starts } = habits;
+  const sayingsOf = (card) => numbers(JSON.parse(cards[card])[2]);
+  const same = places.split(".");
+  const factsOf = kept((saying) => rising(same[saying]));
+  const factsIn = (card) => Array.from({ length: starts[card + 1] - starts[card] }, (_, at) => starts[card] + at);
+  /** Does something for every fact of a way: all those of its cards, or those that say it. */
+  const factsOfAny = (place) => (place === "of" || place === "context" ? factsIn : factsOf);
+  const each = ({ place, at }, work) => list(at).forEach((one) => factsOfAny(place)(one).forEach(work));
+
+  // The form of a word. Under its beginning stands how the word goes on, and how its form does.
+  const stem = kept((word) => {
+    for (let cut = /^[a-z]{4,}$/.test(word) ? word.length : 0; cut > 0; cut -= 1) {
+      const rest = `${word.slice(cut)}=`;
+      const found = line(`t${word.slice(0, cut)}`).find((one) => one.startsWith(rest));
+      if (found !== undefined) return word.slice(0, cut) + found.slice(rest.length);
+    }
+    return word;
+  });
+  const printed = (text) => text.toLowerCase().replace(DASHES, "-").replace(/[\p{White_Space}\p{Cc}]/gu, "");
+  const letters = (text) => (text.match(RUNS) ?? []).join("").replaceAll(".", "");
+  const nameKey = (text) => letters(printed(text));
+  /** A mark without its sign, noughts before a number left out and O as 0; and its sign. */
+  function key(mark) {
+    const text = printed(mark).replace(/(?<=[+-])ve$/, "");
+    const [sign] = /[+-]$/.exec(text) ?? /^[+-]/.exec(text) ?? [""];
+    const base = letters(text).replace(/(?<=[^\d])0+(?=\d)/gu, "").replaceAll("o", "0");
+    return { base: base === "" && sign === "" ? text : base, sign };
+  }
+  /** The words of a text, each in its form; a number and its unit are one. */
+  function pieces(text) {
+    const out = [];
+    for (const raw of text.split(SPACE)) {
+      const words = (raw.replace(/['\u2019]s\b|(?<!\d)\.|\.(?!\d)/gi, " ").match(RUNS) ?? []).map(printed);
+      if (habits.units.includes(words[0]) && /^\d[\d.]*$/.test(out.at(-1))) out.push(out.pop() + words.shift());
+      out.push(...words);
+    }
+    return out.map(stem);
+  }
+  return { starts, sayingsOf, ways, has, each, stem, key, printed, nameKey, pieces };
 }

@@ -1,5 +1,5 @@
-// The page: what is shown for which fragment. `#card/terminal` shows a card at a terminal, `#?words` a question, `#/figures`,
-// `#/packs` and `#/pack/survey` the rest; so the back button works, and a link can point at any of them.
+// The page: what is shown for which fragment. `#card/terminal` shows a card at a terminal, `#?words` a question,
+// `#/figures`, `#/packs` and `#/pack/survey` the rest; so the back button works, and a link can point at any of them.
 "use strict";
 (() => {
 {% include "pocket-words.js" %}
@@ -8,72 +8,97 @@
 {% include "pocket-figures.js" %}
 {% include "pocket-packs.js" %}
 
-  const KINDS = ["card", "terminal", "fuse", "siren", "zone", "link", "marking", "caution", "note"];
-  const HEADS = ["", "Terminals, in board order", "Fuses", "Siren wiring", "Zones", "Links", "Markings", "Cautions", "Notes"];
+  // The kinds of facts, and what stands over them on a card.
+  const KINDS = {
+    card: "", terminal: "Terminals, in board order", fuse: "Fuses", siren: "Siren wiring", zone: "Zones", link: "Links",
+    marking: "Markings", caution: "", note: "Notes",
+  };
   const MOST = 10;
   const byId = (id) => document.getElementById(id);
   const data = (id) => byId(id).textContent;
   const view = byId("view");
 
-  // The index is read when it is first asked, the cards when one is first shown: the page opens at once.
+  // What is not asked for is not read: a text is cut into its lines when one of them is wanted first.
   const once = (work) => {
     let made;
     return () => (made ??= work());
   };
-  const searching = once(() => makeSearch(JSON.parse(data("index"))));
-  const lines = once(() => data("cards").split("\n"));
-  const texts = once(() => data("texts").split("\n"));
-  const ids = once(() => new Map(lines().map((line, at) => [/^\["([^"]*)"/.exec(line)?.[1], at])));
-  const cards = new Map();
-  function cardAt(at) {
-    if (!cards.has(at)) cards.set(at, JSON.parse(lines()[at]));
-    return cards.get(at);
+  const linesOf = (id) => once(() => data(id).split("\n"));
+  const [cards, sayings, texts, notes, pictures] = ["cards", "sayings", "texts", "notes", "pictures"].map(linesOf);
+  const searching = once(() => {
+    const [lines, lists, places] = ["lines", "lists", "places"].map(data);
+    const spelled = data("spelled").split(" ");
+    return makeSearch(JSON.parse(data("habits")), { lines, lists, places, spelled, cards: cards() });
+  });
+  const ids = once(() => new Map(cards().map((line, at) => [JSON.parse(line)[0], at])));
+  function saying(at) {
+    const [kind, ...parts] = JSON.parse(sayings()[at]);
+    const read = (part) => (typeof part === "number" && part > 0 ? JSON.parse(texts()[part - 1]) : part);
+    const [mark, text, danger, volts, fuse, check, known] = parts.slice(0, 7).map(read);
+    const [side, note] = parts.slice(7);
+    return { kind: Object.keys(KINDS)[kind], mark, text, danger, volts, fuse, check, known, side, note };
   }
-  function factOf([kind, ...parts]) {
-    const text = (part) => (typeof part === "number" && part > 0 ? JSON.parse(texts()[part - 1]) : part);
-    const [mark, said, danger, volts, fuse, check, known] = parts.slice(0, 7).map(text);
-    return { kind: KINDS[kind], mark, text: said, danger, volts, fuse, check, known, side: parts[7] };
-  }
-  function factAt(number) {
-    const { cards: places } = searching();
-    let [low, high] = [0, places.length - 1];
-    while (high > low) {
-      const middle = (low + high + 1) >> 1;
-      if (places[middle][0] > number) high = middle - 1;
+  // The card of a fact, and what it says.
+  function factAt(fact) {
+    const { starts, sayingsOf } = searching();
+    let [low, high] = [0, starts.length - 1];
+    while (high > low + 1) {
+      const middle = (low + high) >> 1;
+      if (starts[middle] > fact) high = middle;
       else low = middle;
     }
-    const [id, name, facts] = cardAt(low);
-    return { id, name, fact: factOf(facts[number - places[low][0]]) };
+    const [id, name] = JSON.parse(cards()[low]);
+    return { id, name, fact: saying(sayingsOf(low)[fact - starts[low]]) };
   }
 
-  // An element with what it holds; text is only ever text.
-  function make(name, about = {}, ...inside) {
-    const element = document.createElement(name);
-    for (const [key, value] of Object.entries(about)) if (value !== undefined) element.setAttribute(key, value);
-    element.append(...inside.filter((part) => part !== undefined && part !== ""));
+  // An element with what it holds: elements, text that is only ever text, and its attributes. `p.danger` has a class.
+  function make(name, ...inside) {
+    const [tag, kind] = name.split(".");
+    const element = document.createElement(tag);
+    if (kind) element.className = kind;
+    for (const part of inside) {
+      if (part instanceof Node || typeof part === "string") element.append(part);
+      else for (const [key, value] of Object.entries(part ?? {})) element.setAttribute(key, value);
+    }
+    return element;
+  }
+  // Puts the pictures in the places that name them; a drawing scrolls in its box, by the keyboard too.
+  function filled(element) {
+    for (const image of element.querySelectorAll("img[data-picture]")) {
+      image.src = pictures()[image.dataset.picture];
+      if (image.classList.contains("drawing")) image.parentElement.tabIndex = 0;
+    }
     return element;
   }
   const link = (id, mark) => `#${encodeURIComponent(id)}${mark ? `/${encodeURIComponent(mark)}` : ""}`;
-  const capital = (word) => word.slice(0, 1).toUpperCase() + word.slice(1);
+  const named = (id, name) => make("li", make("a", { href: link(id) }, make("p.head", make("strong.mark", name))));
 
-  // What is known of a fact, what can hurt before all else.
-  function told(fact) {
-    const out = [];
-    if (fact.danger) out.push(make("p", { class: "danger" }, make("strong", {}, "Danger: "), fact.danger));
-    out.push(make("p", { class: "text" }, fact.text));
-    const rows = [["Volts", fact.volts], ["Fuse", fact.kind === "fuse" ? 0 : fact.fuse], ["Check", fact.check], ["Known", fact.known]];
-    for (const [label, text] of rows) if (text) out.push(make("p", { class: label.toLowerCase() }, make("b", {}, `${label}: `), text));
-    return out;
+  // What is known of a fact, what can hurt before all else. On its card a note is as the program wrote it for a pack.
+  function told(fact, isOnCard) {
+    const note = make("div.note");
+    const html = fact.note && isOnCard ? notes()[fact.note - 1] : "";
+    if (html) note.innerHTML = JSON.parse(html);
+    const fuse = fact.kind === "fuse" ? undefined : fact.fuse;
+    const rows = [["Volts", fact.volts], ["Fuse", fuse], ["Check", fact.check], ["Known", fact.known]];
+    const known = rows.filter(([, text]) => text);
+    return [
+      ...(fact.danger ? [make("p.danger", make("strong", "Danger: "), fact.danger)] : []),
+      note.childElementCount > 0 ? filled(note) : make("p.text", fact.text),
+      ...known.map(([label, text]) => make(`p.${label.toLowerCase()}`, make("b", `${label}: `), text)),
+    ];
   }
-
-  function hit({ fact: number, opposite }, side) {
+  function hit({ fact: number, opposite }, asked) {
     const { id, name, fact } = factAt(number);
-    const mark = make("strong", { class: "mark" }, fact.mark || capital(fact.kind));
-    const head = make("p", { class: "head" }, mark, ` ${fact.mark ? fact.kind : ""} `, make("span", { class: "of" }, name));
-    const this_ = fact.mark && /[+-]/.test(fact.mark) ? fact.mark : `${fact.mark || ""} ${fact.side === "+" ? "positive" : "negative"}`.trim();
-    const warning = opposite ? make("p", { class: "danger" }, `Opposite sign: asked ${side}, this is ${this_}.`) : undefined;
-    const about = { "data-card": id, "data-kind": fact.kind, "data-mark": fact.mark || "", "data-text": fact.text.slice(0, 40), "data-side": fact.side || "", "data-opposite": opposite };
-    return make("li", about, make("a", { href: link(id, fact.mark) }, warning, head, ...told(fact)));
+    const mark = fact.mark || "";
+    const side = fact.side === "+" ? "positive" : "negative";
+    const is = /[+-]/.test(mark) ? mark : `${mark} ${side}`.trim();
+    const warning = opposite ? make("p.danger", `Opposite sign: asked ${asked}, this is ${is}.`) : "";
+    const shown = make("strong.mark", mark || fact.kind.slice(0, 1).toUpperCase() + fact.kind.slice(1));
+    const head = make("p.head", shown, ` ${mark && fact.kind} `, make("span.of", name));
+    const about = { card: id, kind: fact.kind, mark, text: fact.text.slice(0, 40), side: fact.side || "", opposite };
+    const row = make("li", make("a", { href: link(id, mark) }, warning, head, ...told(fact)));
+    Object.assign(row.dataset, about);
+    return row;
   }
 
   function find(words) {
@@ -100,50 +125,49 @@
     }
   }
   function ask(words) {
-    const said = [];
-    if (words.trim() === "") {
-      byId("hits").replaceChildren();
-      byId("said").replaceChildren(make("p", {}, `${lines().length} cards. Type a mark as it is printed, or words. A+ and A- are different screws.`));
-      return;
-    }
+    const say = (said, hits) => {
+      byId("said").replaceChildren(...said.map((text) => make("p", text)));
+      byId("hits").replaceChildren(...hits);
+    };
+    const first = "Type a mark as it is printed, or words. A+ and A- are different screws.";
+    if (words.trim() === "") return say([`${cards().length} cards. ${first}`], []);
     const { hits, readAs, missing, side, part } = searching().answer(words, MOST);
-    for (const [typed, read] of readAs) said.push(`${typed} read as ${read.join(" or ")}.`);
+    const said = readAs.map(([typed, read]) => `${typed} read as ${read.join(" or ")}.`);
     if (missing.length > 0) said.push(`Nothing is known of ${missing.join(", ")}.`);
     if (part) said.push("No fact has all of it; these have the most.");
-    if (hits.length === 0) said.push("Nothing found.");
-    byId("said").replaceChildren(...said.map((text) => make("p", {}, text)));
-    byId("hits").replaceChildren(...hits.map((one) => hit(one, side)));
-    if (hits.length === 0) begun(words);
+    if (hits.length > 0) return say(said, hits.map((one) => hit(one, side)));
+    const near = begun(words.trim().toLowerCase());
+    return say([...said, "Nothing found.", ...(near.length > 0 ? ["Cards whose name begins so:"] : [])], near);
   }
   // While a word is half typed: the cards whose name begins so.
   function begun(words) {
-    const wanted = words.trim().toLowerCase();
     const near = [];
-    for (let at = 0; lines().length > at && MOST > near.length; at += 1) {
-      const [, id, name] = /^\["([^"]*)","((?:[^"\\]|\\.)*)"/.exec(lines()[at]) ?? [];
-      if (id && [id, ...name.toLowerCase().split(" ")].some((word) => word.startsWith(wanted))) near.push([id, JSON.parse(`"${name}"`)]);
+    for (const line of cards()) {
+      const [id, name] = line.toLowerCase().includes(words) ? JSON.parse(line) : [];
+      const isNear = id && [id, ...name.toLowerCase().split(" ")].some((word) => word.startsWith(words));
+      if (isNear) near.push(named(id, name));
+      if (near.length === MOST) break;
     }
-    byId("hits").replaceChildren(...near.map(([id, name]) => make("li", {}, make("a", { href: link(id) }, make("p", { class: "head" }, make("strong", { class: "mark" }, name))))));
-    if (near.length > 0) byId("said").append(make("p", {}, "Cards whose name begins so:"));
+    return near;
   }
 
   function showCard(id, mark) {
     const at = ids().get(id);
-    if (at === undefined) return view.replaceChildren(make("h1", {}, "No such card"), make("p", {}, `There is no card ${id} in this file.`));
-    const [, name, raw] = cardAt(at);
-    const all = raw.map(factOf);
+    const none = [make("h1", "No such card"), make("p", `There is no card ${id} in this file.`)];
+    if (at === undefined) return view.replaceChildren(...none);
+    const [, name] = JSON.parse(cards()[at]);
+    const all = searching().sayingsOf(at).map(saying);
     const of = (kind) => all.filter((fact) => fact.kind === kind);
-    const parts = [make("h1", {}, name)];
     // What can hurt stands before all else.
-    for (const fact of of("caution")) parts.push(make("p", { class: "danger" }, make("strong", {}, "Caution: "), fact.text));
-    for (const fact of of("card")) parts.push(...told(fact));
-    KINDS.forEach((kind, at) => {
-      const facts = kind === "card" || kind === "caution" ? [] : of(kind);
-      if (facts.length === 0) return;
-      const rows = facts.map((fact) => make("li", fact.mark ? { "data-mark": fact.mark, tabindex: "-1" } : {}, fact.mark ? make("h3", { class: "mark" }, fact.mark) : undefined, ...told(fact)));
-      parts.push(make("section", {}, make("h2", {}, HEADS[at]), make("ul", { class: "facts" }, ...rows)));
+    const cautions = of("caution").map((fact) => make("p.danger", make("strong", "Caution: "), fact.text));
+    const sections = Object.entries(KINDS).filter(([kind, head]) => head && of(kind).length > 0).map(([kind, head]) => {
+      const rows = of(kind).map((fact) => {
+        const about = fact.mark ? [{ "data-mark": fact.mark, tabindex: "-1" }, make("h3.mark", fact.mark)] : [];
+        return make("li", ...about, ...told(fact, true));
+      });
+      return make("section", make("h2", head), make("ul.facts", ...rows));
     });
-    view.replaceChildren(...parts);
+    view.replaceChildren(make("h1", name), ...cautions, ...of("card").flatMap((fact) => told(fact)), ...sections);
     const row = mark && [...view.querySelectorAll("[data-mark]")].find((row) => row.dataset.mark === mark);
     if (!row) return undefined;
     row.classList.add("here");
@@ -166,7 +190,7 @@
     if (at === "" || at === "/find") find("");
     else if (at.startsWith("?")) find(decoded(at.slice(1)));
     else if (at === "/figures") tab = showFigures(view, make, JSON.parse(data("figures")));
-    else if (at === "/packs" || at.startsWith("/pack/")) tab = showPacks(view, make, decoded(more[1] ?? ""));
+    else if (/^\/packs?(\/|$)/.test(at)) tab = showPacks(view, { make, filled }, decoded(more[1] ?? ""));
     else showCard(decoded(first), decoded(more.join("/")));
     for (const link of byId("tabs").children) {
       if (link.dataset.tab === tab) link.setAttribute("aria-current", "page");
@@ -175,6 +199,6 @@
   }
   window.addEventListener("hashchange", show);
   show();
-  // Read while nobody types yet, so that the first letter finds it ready.
-  setTimeout(searching, 50);
+  // Read and tried while nobody types yet, so that the first letter finds it ready.
+  setTimeout(() => searching().answer("a", 1), 50);
 })();

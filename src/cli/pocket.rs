@@ -2,14 +2,17 @@
 
 use super::args::Pocket;
 use super::check::counted;
-use super::open::open;
+use super::open::{Opened, open};
 use super::ordinary;
 use super::pack::{templates, write};
 use super::report::{Ended, Report};
 use super::show::no_such_card;
 use crate::model::Library;
+use crate::pack::PictureFile;
 use crate::pocket::{self, Pack};
 use crate::render;
+use crate::source::PictureKind;
+use std::collections::BTreeMap;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -20,16 +23,18 @@ pub(super) fn run(library: Option<PathBuf>, asked: &Pocket) -> Ended {
     let mut opened = open(library)?;
     keep(&mut opened.library, &asked.panels)?;
     let packs = asked.packs.as_deref().map_or_else(|| Ok(Vec::new()), packs)?;
-    let made = pocket::pocket(&opened.library);
+    let made = pocket::pocket(&opened.library, |card, name| picture(&opened, card, name));
     let page = templates::made(asked.templates.as_deref(), || render::pocket(&made, &packs, &templates_read))
         .map_err(|wrong| Report::content(format!("error: {wrong}")))?;
     written(&asked.out, &page)?;
-    let cards = counted(made.cards.len(), "card");
-    let packs = if packs.is_empty() { String::new() } else { format!(" and {}", counted(packs.len(), "pack")) };
-    let kilobytes = page.len().div_ceil(1000);
+    let pictures = made.pictures.len() + packs.iter().map(|pack| pack.pictures.len()).sum::<usize>();
+    let counts = [(made.cards.len(), "card"), (packs.len(), "pack"), (pictures, "picture")];
+    let counts: Vec<String> =
+        counts.into_iter().filter(|(count, _)| *count > 0).map(|(count, word)| counted(count, word)).collect();
+    let (counts, kilobytes) = (counts.join(", "), page.len().div_ceil(1000));
     let path = asked.out.display();
     let mut report =
-        Report::done(format!("{path}: {cards}{packs}, {kilobytes} kB. Put it on the phone and open it there.\n"));
+        Report::done(format!("{path}: {counts}; {kilobytes} kB. Put it on the phone and open it there.\n"));
     opened.warn(&mut report);
     Ok(report)
 }
@@ -44,6 +49,12 @@ fn keep(library: &mut Library, panels: &[String]) -> Result<(), Report> {
         library.panels.retain(|id, _| wanted.contains(&id.as_str()));
     }
     Ok(())
+}
+
+/// A picture of a card's notes, where it can be shown.
+fn picture(opened: &Opened, card: &str, name: &str) -> Option<PictureFile> {
+    let picture = opened.files.picture(&format!("notes/{card}/{name}"))?.ok()?;
+    Some(PictureFile { media_type: picture.kind.media_type(), bytes: picture.bytes })
 }
 
 /// The packs of a folder, in the order of its names.
@@ -62,7 +73,8 @@ fn packs(folder: &Path) -> Result<Vec<Pack>, Report> {
         let bytes = ordinary::whole(&json).map_err(|error| failed(&json, &error))?;
         let text = ordinary::whole(&markdown).map_err(|error| failed(&markdown, &error))?;
         let text = String::from_utf8(text).map_err(|_| failed(&markdown, &io::ErrorKind::InvalidData.into()))?;
-        Pack::read(&bytes, text).map_err(|why| {
+        let pictures = shown_in(&text, path);
+        Pack::read(&bytes, text, pictures).map_err(|why| {
             Report::content(format!("error: {}: {why}\nMake it anew with `wirelore pack`", json.display()))
         })
     };
@@ -73,6 +85,26 @@ fn packs(folder: &Path) -> Result<Vec<Pack>, Report> {
         return Err(Report::content(message));
     }
     Ok(packs)
+}
+
+/// No picture or drawing of a pack is larger, in bytes.
+const LARGEST: u64 = 2_000_000;
+
+/// The drawings and pictures beside a pack that its Markdown shows, by their addresses. What is not there stays words.
+fn shown_in(markdown: &str, folder: &Path) -> BTreeMap<String, PictureFile> {
+    let addresses = markdown.split("](").skip(1).filter_map(|rest| Some(rest.split_once(')')?.0));
+    addresses.filter_map(|address| Some((address.to_string(), beside(address, folder)?))).collect()
+}
+
+/// A drawing, which is shown as an image and so can run nothing, or a picture of a note.
+fn beside(address: &str, folder: &Path) -> Option<PictureFile> {
+    let (within, name) = address.split_once('/')?;
+    let is_ours = matches!(within, "drawings" | "pictures") && !name.contains(['/', '\\']) && !name.starts_with('.');
+    let path = folder.join(within).join(name);
+    let bytes = is_ours.then(|| ordinary::first(&path, LARGEST + 1).ok())??;
+    let kind = PictureKind::of_content(&bytes).map(PictureKind::media_type);
+    let media_type = kind.or_else(|| address.ends_with(".svg").then_some("image/svg+xml"))?;
+    (bytes.len() as u64 <= LARGEST).then_some(PictureFile { media_type, bytes })
 }
 
 /// Writes the page whole.

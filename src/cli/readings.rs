@@ -11,7 +11,8 @@ use super::report::{Ended, Outcome, Report};
 use crate::check::{self, readings};
 use crate::diagnostics::{Fault, draw};
 use crate::edit::{self, Refusal};
-use crate::model::{AsLeft, Library, Survey, Visit};
+use crate::model::{Library, Survey, Visit};
+use crate::pack::as_left;
 use crate::pack::test_sheet::{Held, Measure};
 use crate::source::{Node, SourceFile, text_of};
 use crate::wording::{clean, listed};
@@ -103,8 +104,9 @@ fn refused(shown: &str, refusal: Refusal) -> Report {
 fn told(sheet: &[Measure], visit: &Visit) -> Report {
     let mut report = Report::default();
     let (mut outside, mut lines, mut within, mut loose) = (0, String::new(), 0, 0);
+    let rows: Vec<&Measure> = sheet.iter().collect();
     for left in visit.readings.iter().filter(|left| left.read.is_some()) {
-        match verdict(sheet, left) {
+        match as_left::hold(&rows, left) {
             Ok(Held::Within) => within += 1,
             Ok(Held::NoWindow) => loose += 1,
             Ok(Held::Outside) => {
@@ -125,17 +127,4 @@ fn told(sheet: &[Measure], visit: &Visit) -> Report {
         report.say("", Outcome::Content);
     }
     report
-}
-
-/// A reading held against its row; why it can't be, in words.
-fn verdict(sheet: &[Measure], left: &AsLeft) -> Result<Held, String> {
-    let row = sheet.iter().find(|row| row.no == left.row).ok_or("the test sheet has no such row now")?;
-    if row.what != left.what {
-        return Err(format!("the sheet now has there: {}", row.what));
-    }
-    let Some((value, unit)) = left.read.map(crate::model::Read::value) else { return Ok(Held::NoWindow) };
-    if row.must.unit != unit {
-        return Err(format!("it is read in {}", row.must.unit));
-    }
-    Ok(row.must.hold(value))
 }

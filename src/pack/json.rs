@@ -1,6 +1,7 @@
 //! pack.json, field by field in its fixed order, read off the same view that the pages show.
 
 use super::View;
+use super::as_left::VisitView;
 use super::battery::BatteryView;
 use super::electrics::{DropRow, LoadingRow, LoopRow, StateRow};
 use super::functional::Group;
@@ -35,6 +36,7 @@ struct Pack<'a> {
     battery: Battery<'a>,
     parts: &'a [Part],
     test_sheet: &'a [Stage],
+    as_left: &'a [VisitView],
     functional_tests: &'a [Group],
     pictures: Vec<Picture<'a>>,
 }
@@ -198,6 +200,7 @@ impl<'a> Pack<'a> {
             },
             parts: &view.before.parts,
             test_sheet: &view.test_sheet.stages,
+            as_left: &view.as_left,
             functional_tests: &view.functional.groups,
             battery: battery(&view.battery, ways),
             pictures: view.notes().flat_map(pictures).collect(),

@@ -1,5 +1,6 @@
 //! What the pages show: each number once, as its text, its JSON value and its why. No Markdown and no HTML here.
 
+pub mod as_left;
 pub mod battery;
 pub mod before;
 pub mod board;
@@ -45,7 +46,7 @@ use std::collections::BTreeMap;
 
 pub use json::json;
 pub use names::CoreName;
-pub use pictures::PictureFile;
+pub use pictures::{PictureFile, place_pictures};
 pub use row::{Row, rows};
 
 /// A whole pack, section by section, in the order in which an engineer needs them.
@@ -76,6 +77,8 @@ pub struct View {
     pub battery: battery::BatteryView,
     /// What to measure, in the order of commissioning.
     pub test_sheet: test_sheet::TestSheetView,
+    /// What was read when the job was commissioned.
+    pub as_left: Vec<as_left::VisitView>,
     /// What to try, and what must happen.
     pub functional: functional::FunctionalView,
     /// The settings list.
@@ -124,6 +127,7 @@ pub fn view(job: &Job, plan: &Plan, figures: &Figures, judgement: &Judgement, da
         electrics,
         battery,
         functional: functional::functional(job, plan, test_sheet.stages.len() + 1),
+        as_left: as_left::as_left(job, &test_sheet),
         test_sheet,
         settings: settings::settings(job, plan),
         quiet: quiet::quiet(job),

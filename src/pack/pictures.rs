@@ -4,6 +4,7 @@ use super::View;
 use super::notes::NoteView;
 use crate::model::NotePicture;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// The folder of a pack in which they lie.
 pub const FOLDER: &str = "pictures";
@@ -54,20 +55,29 @@ impl PictureView {
 impl View {
     /// Puts the pictures of notes into the pack. `find` gives the file of a picture, by its card and its name; without one
     /// the pack says in words what the picture shows, and that it is not there.
-    pub fn show_pictures(&mut self, mut find: impl FnMut(&str, &str) -> Option<PictureFile>) {
-        for picture in self.panel.notes.iter_mut().chain(&mut self.board.notes).flat_map(|note| &mut note.pictures) {
-            // Ids have no dots, so two cards' pictures never have one name.
-            let file = format!("{FOLDER}/{OURS}{}.{}", picture.card, picture.name);
-            if !self.pictures.contains_key(&file) {
-                let Some(found) = find(&picture.card, &picture.name) else { continue };
-                self.pictures.insert(file.clone(), found);
-            }
-            picture.file = Some(file);
-        }
+    pub fn show_pictures(&mut self, find: impl FnMut(&str, &str) -> Option<PictureFile>) {
+        place_pictures(self.panel.notes.iter_mut().chain(&mut self.board.notes), &mut self.pictures, find);
     }
 
     /// The notes that a pack prints in full.
     pub(super) fn notes(&self) -> impl Iterator<Item = &NoteView> {
         self.panel.notes.iter().chain(&self.board.notes)
+    }
+}
+
+/// Gives the pictures of notes their files, each once; those that `find` does not have stay words.
+pub fn place_pictures<'a>(
+    notes: impl Iterator<Item = &'a mut NoteView>,
+    files: &mut BTreeMap<String, PictureFile>,
+    mut find: impl FnMut(&str, &str) -> Option<PictureFile>,
+) {
+    for picture in notes.flat_map(|note| &mut note.pictures) {
+        // Ids have no dots, so two cards' pictures never have one name.
+        let file = format!("{FOLDER}/{OURS}{}.{}", picture.card, picture.name);
+        if !files.contains_key(&file) {
+            let Some(found) = find(&picture.card, &picture.name) else { continue };
+            files.insert(file.clone(), found);
+        }
+        picture.file = Some(file);
     }
 }

@@ -1,6 +1,9 @@
-//! A job pack as it was written, for the page: its words, and the rows of its test sheet with what must be read.
+//! A job pack as it was written, for the page: its words and pictures, and the rows of its test sheet with what must be
+//! read.
 
+use crate::pack::PictureFile;
 use serde_json::{Value, json};
+use std::collections::BTreeMap;
 
 /// A pack.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -11,21 +14,23 @@ pub struct Pack {
     pub markdown: String,
     /// Its stages with their readings, as JSON.
     pub rows: String,
+    /// The pictures and drawings that the Markdown shows, by their addresses.
+    pub pictures: BTreeMap<String, PictureFile>,
 }
 
 impl Pack {
-    /// A pack from its `pack.json` and its `pack.md`.
+    /// A pack from its `pack.json`, its `pack.md` and its pictures.
     ///
     /// # Errors
     /// When they are not what `wirelore pack` writes; in words.
-    pub fn read(json: &[u8], markdown: String) -> Result<Self, String> {
+    pub fn read(json: &[u8], markdown: String, pictures: BTreeMap<String, PictureFile>) -> Result<Self, String> {
         let whole: Value = serde_json::from_slice(json).map_err(|error| format!("it is no JSON: {error}"))?;
         let survey = whole.get("survey").and_then(Value::as_str).filter(|id| !id.is_empty());
         let survey = survey.ok_or("it says no `survey`")?.to_string();
         let stages = whole.get("test_sheet").and_then(Value::as_array).ok_or("it has no `test_sheet`")?;
         let rows =
             stages.iter().map(stage).collect::<Option<Vec<_>>>().ok_or("a stage of its `test_sheet` is not whole")?;
-        Ok(Self { survey, markdown, rows: json!(rows).to_string() })
+        Ok(Self { survey, markdown, rows: json!(rows).to_string(), pictures })
     }
 }
 

@@ -9,7 +9,8 @@ const ENDINGS: [&str; 13] = ["", "s", "es", "ed", "d", "ing", "er", "ers", "ly",
 /// What an ending takes away first, and puts in its place.
 const TURNS: [(&str, &str); 4] = [("", ""), ("e", ""), ("y", "i"), ("ing", "")];
 
-/// For each form other than the word itself: the words that have it. `known` are the words of the library.
+/// For each beginning of a word: the ends with which it is bent and is the form, as `ies=i` under `batter`. `known` are
+/// the words of the library.
 pub(super) fn of(known: &BTreeSet<String>) -> BTreeMap<String, Vec<String>> {
     let forms: BTreeSet<String> = known.iter().map(|word| form(word)).collect();
     let mut words: BTreeSet<String> = BTreeSet::new();
@@ -28,25 +29,13 @@ pub(super) fn of(known: &BTreeSet<String>) -> BTreeMap<String, Vec<String>> {
     for word in words {
         let form = form(&word);
         if form != word && forms.contains(&form) {
-            out.entry(form).or_default().push(word);
+            let same = form.chars().zip(word.chars()).take_while(|(a, b)| a == b).count();
+            let start: String = word.chars().take(same).collect();
+            let end = |word: &str| word.chars().skip(same).collect::<String>();
+            out.entry(start).or_default().push(format!("{}={}", end(&word), end(&form)));
         }
     }
     out
-}
-
-/// The table as text, one form a line: the form, and of each of its words how many letters of the form it begins with
-/// and how it goes on.
-pub(super) fn text(table: &BTreeMap<String, Vec<String>>) -> String {
-    let mut lines = Vec::with_capacity(table.len());
-    for (form, words) in table {
-        let ends = words.iter().map(|word| {
-            let same = form.chars().zip(word.chars()).take_while(|(a, b)| a == b).count();
-            let rest: String = word.chars().skip(same).collect();
-            format!("{}{rest}", form.chars().count().saturating_sub(same))
-        });
-        lines.push(std::iter::once(form.clone()).chain(ends).collect::<Vec<_>>().join(" "));
-    }
-    lines.join("\n")
 }
 
 #[cfg(test)]
@@ -56,11 +45,9 @@ mod tests {
     #[test]
     fn a_word_is_found_as_it_is_bent() {
         let table = of(&["chirped", "battery", "idles"].map(String::from).into());
-        let has = |form: &str, word: &str| table.get(form).is_some_and(|words| words.iter().any(|w| w == word));
-        assert!(has("chirp", "chirping") && has("chirp", "chirps"), "{table:?}");
-        assert!(has("batteri", "battery") && has("batteri", "batteries"), "{table:?}");
-        assert!(has("idl", "idling"), "{table:?}");
-        let lines = text(&BTreeMap::from([("batteri".into(), vec!["batteries".into(), "battery".into()])]));
-        assert_eq!(lines, "batteri 0es 1y");
+        let has = |start: &str, end: &str| table.get(start).is_some_and(|ends| ends.iter().any(|e| e == end));
+        assert!(has("chirp", "ing=") && has("chirp", "s="), "{table:?}");
+        assert!(has("batter", "y=i") && has("batteri", "es="), "{table:?}");
+        assert!(has("idl", "ing="), "{table:?}");
     }
 }

@@ -44,7 +44,7 @@ const PACK: Look<'_> =
 pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
     let pictures = draw::pictures(&view.drawing);
     let markdown = written(view, &pictures, templates)?;
-    let mut page = html::page(&markdown, &pictures, &view.pictures);
+    let mut page = html::page(&markdown, &pictures, &html::within(&view.pictures));
     page.body.push_str(&labels::labels(&view.labels, templates)?);
     let look = Look { pictures: !view.pictures.is_empty(), foot: &title(view), ..PACK };
     let frame = templates.of_packs(|| Common::new(templates, &PACK))?.frame(templates, &look)?;

@@ -31,7 +31,7 @@ struct PageContext<'a> {
 /// When a template has a fault, with its file, line and column.
 pub fn sheet(view: &SheetView, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
     let markdown = tidy(&templates.markdown("sheet.md", &context(&SheetContext { sheet: view })?)?);
-    let page = html::page(&markdown, &Pictures::default(), &BTreeMap::new());
+    let page = html::page(&markdown, &Pictures::default(), &html::Shown::new());
     let title = clean(&format!("Survey sheet: {}", view.title));
     // Nothing of a blank sheet is kept: the next site is another one.
     let look =

@@ -5,8 +5,9 @@ use super::ask::{FILLERS, KINDS, WEAK};
 use super::entry::{Hit, Kind};
 use super::facts;
 use super::lexicon::Lexicon;
+use super::mark::{self, Sign};
 use super::terms::{self, Terms};
-use super::text::{UNITS, compact, pieces, stem};
+use super::text::{UNITS, compact, name_key, pieces, stem};
 use super::ways::WEIGHTS;
 use crate::model::Library;
 
@@ -36,20 +37,44 @@ pub struct Habits {
 /// The habits of this search.
 pub const HABITS: Habits = Habits { fillers: &FILLERS, weak: &WEAK, kinds: &KINDS, units: &UNITS, weights: &WEIGHTS };
 
-/// A word of a ring: as the library writes it, and in one as it is looked up.
+/// A word of a ring, in all the ways in which it is looked up.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RingWord {
-    /// As written.
+    /// As the library writes it.
     pub word: String,
-    /// Its words in one.
+    /// Its words, each in the form in which it is compared first.
+    pub forms: Vec<String>,
+    /// The same in one.
     pub compact: String,
+    /// Without a sign, as a mark.
+    pub base: String,
+    /// As a name.
+    pub name: String,
+    /// Whether it only says a sign, and so stands for no other word.
+    pub is_sign: bool,
 }
 
 /// The rings of a library.
 #[must_use]
 pub fn rings(library: &Library) -> Vec<Vec<RingWord>> {
-    let ring_word = |word: &String| RingWord { word: word.clone(), compact: compact(word) };
-    Lexicon::of(library).rings.iter().map(|ring| ring.iter().map(ring_word).collect()).collect()
+    Lexicon::of(library).rings.iter().map(|ring| ring.iter().map(|word| ring_word(word)).collect()).collect()
+}
+
+fn ring_word(word: &str) -> RingWord {
+    RingWord {
+        word: word.to_string(),
+        forms: words(word).into_iter().map(|(_, form)| form).collect(),
+        compact: compact(word),
+        base: mark::key(word).base,
+        name: name_key(word),
+        is_sign: Sign::said(word).is_some(),
+    }
+}
+
+/// A mark as it is compared, its sign at its end.
+#[must_use]
+pub fn mark(text: &str) -> String {
+    mark::key(text).whole()
 }
 
 /// The words of a text, each as written and in the form in which it is compared first.

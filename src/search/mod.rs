@@ -35,7 +35,7 @@ mod writer;
 
 pub use answer::Answer;
 pub use entry::{Hit, Kind};
-pub use export::{HABITS, Habits, RingWord, form, indexed, rings, words};
+pub use export::{HABITS, Habits, RingWord, form, indexed, mark as mark_key, rings, words};
 pub use index::{Index, Question, SearchFault};
 pub use keep::Image;
 pub use known::{known, known_at};

@@ -78,7 +78,7 @@ fn marks(out: &mut Vec<(Place, Cow<'_, str>)>, entry: &Entry) {
 }
 
 /// The words of a fact.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Terms {
     /// Each by itself.
     pub single: Vec<(Place, String)>,

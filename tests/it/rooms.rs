@@ -50,7 +50,7 @@ const ROOMS: [Room; 23] = [
     // Alone searches. It knows cards, not plans.
     ("search", &["model", "units", "wording"], &["frostem", "serde_json", "tantivy"]),
     // The library for a page that has nothing else: it knows what search indexes, not what a page looks like.
-    ("pocket", &["formula", "land", "model", "search", "units", "wording", "work"], &["serde_json"]),
+    ("pocket", &["formula", "land", "model", "pack", "search", "units", "wording", "work"], &["serde_json"]),
     // Alone keeps things between two runs. It knows files, not what they say.
     ("store", &[], &["blake3", "crc32fast", "postcard", "rustix", "serde", "tempfile"]),
     (

@@ -9,8 +9,8 @@ use serde_json::{Map, Value, json};
 use shape::Defs;
 
 /// What schemas there are: of any card, and of each kind of file.
-pub const SCHEMAS: [&str; 10] =
-    ["card", "panel", "board", "device", "cable", "supply", "survey", "rules", "note", "terms"];
+pub const SCHEMAS: [&str; 11] =
+    ["card", "panel", "board", "device", "cable", "supply", "survey", "readings", "rules", "note", "terms"];
 
 /// The draft that the schemas keep to.
 const DRAFT: &str = "https://json-schema.org/draft/2020-12/schema";
@@ -31,6 +31,7 @@ pub fn schema(kind: &str) -> Option<Value> {
     let body = match kind {
         "card" => card(&mut defs),
         "survey" => defs.own(&keys::SURVEY),
+        "readings" => defs.own(&keys::READINGS),
         "rules" => defs.own(&keys::RULES),
         "note" => defs.own(&keys::NOTE),
         "terms" => defs.own(&keys::TERMS),
@@ -53,6 +54,7 @@ fn title(kind: &str) -> String {
     match kind {
         "card" => "Wirelore: a card of any kind".to_owned(),
         "survey" => "Wirelore: a survey".to_owned(),
+        "readings" => "Wirelore: a file of readings".to_owned(),
         "rules" => "Wirelore: a rules file".to_owned(),
         "note" => "Wirelore: the header of a note".to_owned(),
         "terms" => "Wirelore: the file of rings of words".to_owned(),

@@ -12,12 +12,11 @@ mod ticks;
 mod writer;
 
 use crate::draw::Pictures;
-use crate::pack::PictureFile;
 use figures::Figures;
 use photos::Photos;
+pub(super) use photos::{Shown, url, within};
 use pulldown_cmark::Event;
 use serde::Serialize;
-use std::collections::BTreeMap;
 
 /// The body of a page.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,9 +38,9 @@ pub struct Heading {
     pub title: String,
 }
 
-/// The body of a page for `markdown`, with its drawings and with the pictures of notes by their addresses.
+/// The body of a page for `markdown`, with its drawings and with the pictures of notes by the addresses of their images.
 #[must_use]
-pub(super) fn page(markdown: &str, drawings: &Pictures, pictures: &BTreeMap<String, PictureFile>) -> Page {
+pub(super) fn page(markdown: &str, drawings: &Pictures, pictures: &Shown) -> Page {
     let (mut events, notes) = footnotes::split(markdown);
     let mut writer = writer::Writer::new(markdown, notes, Figures::new(drawings), Photos::new(pictures), events.len());
     let mut left = events.as_mut_slice();

@@ -8,22 +8,34 @@ use base64::prelude::BASE64_STANDARD;
 use pulldown_cmark::{Event, Tag, TagEnd};
 use std::collections::BTreeMap;
 
-/// The pictures that a page can show, by the address of their image.
+/// The pictures that a page can show: by the address of its image, the attribute that shows it.
+pub(in crate::render) type Shown = BTreeMap<String, String>;
+
+/// Pictures that stand in the page where they are shown.
+pub(in crate::render) fn within(files: &BTreeMap<String, PictureFile>) -> Shown {
+    files.iter().map(|(address, file)| (address.clone(), format!("src=\"{}\"", url(file)))).collect()
+}
+
+/// The address of a picture that is a part of the page.
+pub(in crate::render) fn url(file: &PictureFile) -> String {
+    format!("data:{};base64,{}", file.media_type, BASE64_STANDARD.encode(&file.bytes))
+}
+
+/// Puts the pictures in the places of their images.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Photos<'a> {
-    files: &'a BTreeMap<String, PictureFile>,
+    shown: &'a Shown,
 }
 
 impl<'a> Photos<'a> {
-    pub(super) fn new(files: &'a BTreeMap<String, PictureFile>) -> Self {
-        Self { files }
+    pub(super) fn new(shown: &'a Shown) -> Self {
+        Self { shown }
     }
 
     /// The picture of an image; `ahead` follows the image's start.
     pub(super) fn take(self, event: &Event, ahead: &[Placed]) -> Option<String> {
         let Event::Start(Tag::Image { dest_url, .. }) = event else { return None };
-        let file = self.files.get(dest_url.as_ref())?;
-        Some(shown(file, &words(ahead)))
+        Some(picture(self.shown.get(dest_url.as_ref())?, &words(ahead)))
     }
 }
 
@@ -39,11 +51,7 @@ fn words(ahead: &[Placed]) -> String {
 }
 
 /// A picture with its words under it: on a dark screen or a bad print the words are what is left.
-fn shown(file: &PictureFile, words: &str) -> String {
+fn picture(attribute: &str, words: &str) -> String {
     let words = escape::html(&escape::clean(words));
-    let bytes = BASE64_STANDARD.encode(&file.bytes);
-    format!(
-        "<span class=\"picture\"><img src=\"data:{};base64,{bytes}\" alt=\"{words}\"><span>{words}</span></span>",
-        file.media_type
-    )
+    format!("<span class=\"picture\"><img {attribute} alt=\"{words}\"><span>{words}</span></span>")
 }

@@ -41,7 +41,7 @@ fn packs_go_into_the_page_and_what_is_no_pack_is_told() {
     let dir = folder();
     run(dir.path(), &["pack", "lantern-bakery", "-o", "packs"]).ends(0);
     let ran = run(dir.path(), &["pocket", "--packs", "packs", "-o", "p.html"]).ends(0);
-    assert!(ran.out.contains(" and 1 pack"), "{ran:?}");
+    assert!(ran.out.contains(" cards, 1 pack, ") && ran.out.contains(" pictures; "), "{ran:?}");
     let page = fs::read_to_string(dir.path().join("p.html")).expect("a page");
     assert!(page.contains("data-survey=\"lantern-bakery\""));
     fs::create_dir(dir.path().join("empty")).expect("a folder");

@@ -40,6 +40,8 @@ fn comparable(mut survey: Survey) -> String {
     survey.remove.sort();
     survey.readings.sort_by(|a, b| a.0.cmp(&b.0));
     survey.fuses.sort_by(|a, b| a.0.cmp(&b.0));
+    // What is read after the work comes from the page for the pocket: the form has no place for it.
+    survey.as_left.clear();
     for cable in &mut survey.cables {
         cable.cores.sort_by(|a, b| a.colour.cmp(&b.colour));
     }

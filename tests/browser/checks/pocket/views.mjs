@@ -16,10 +16,18 @@ export async function views(tally, page, { viewport, pictures }) {
     await go(page, hash);
     if (name === "pack") await page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
     tally.check(`${at}: layout`, await page.evaluate(layout, TARGET));
+    if (name === "card" || name === "pack") tally.check(`${at}: pictures`, await page.evaluate(pictured, name === "pack"));
     for (const colorScheme of ["light", "dark"]) {
       await page.emulateMedia({ colorScheme });
       tally.check(`${at}: axe, ${colorScheme}`, await axe(page));
       if (pictures) await page.screenshot({ path: join(pictures, `${name}-${viewport.width}-${colorScheme}.png`) });
+    }
+    if (pictures && (name === "card" || name === "pack")) {
+      for (const colorScheme of ["light", "dark"]) {
+        await page.emulateMedia({ colorScheme });
+        await page.locator("#view img").first().scrollIntoViewIfNeeded();
+        await page.screenshot({ path: join(pictures, `${name}-picture-${viewport.width}-${colorScheme}.png`) });
+      }
     }
     await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
     tally.check(`${at}: layout in large text`, await page.evaluate(layout, TARGET));
@@ -53,6 +61,20 @@ function layout(target) {
     if (box.width === 0 || (element.localName === "a" && element.closest("p, li, td") && !element.closest("#hits, .back"))) continue;
     if (target > Math.round(box.height) || target > Math.round(box.width)) found.push(`${Math.round(box.width)}x${Math.round(box.height)}: ${element.outerHTML.slice(0, 100)}`);
   }
+  return found;
+}
+
+/** Runs in the page: its pictures, or its drawings, are there and have words. */
+async function pictured(drawings) {
+  const found = [];
+  const images = [...document.querySelectorAll("#view img")];
+  await Promise.allSettled(images.map((image) => image.decode()));
+  for (const image of images) {
+    if (image.naturalWidth === 0) found.push(`a picture is not shown: ${image.alt}`);
+    if (image.alt === "") found.push("a picture has no words");
+  }
+  const drawn = images.filter((image) => image.classList.contains("drawing")).length;
+  if (drawings ? drawn === 0 : images.length === 0) found.push("no picture is there");
   return found;
 }
 

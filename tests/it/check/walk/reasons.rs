@@ -20,7 +20,9 @@ const FREE: [&str; 5] = ["sources", "readings", "fuses", "cores", "grades"];
 /// Whether the keys below `path` are the writer's own words.
 fn is_free(path: &str) -> bool {
     let (kind, last) = (path.split('/').next().unwrap_or_default(), path.rsplit('/').next().unwrap_or_default());
-    FREE.contains(&last) && path.contains('/') && (kind == "survey" || matches!(last, "sources" | "grades"))
+    // The readings of a visit are a list of blocks.
+    let is_list = path == "survey/as_left/readings";
+    FREE.contains(&last) && path.contains('/') && !is_list && (kind == "survey" || matches!(last, "sources" | "grades"))
 }
 
 /// What stands for a key in a path: `*` for the writer's own words, and `new item` for the name of an item that is
@@ -53,7 +55,7 @@ pub(super) fn misspelt(path: &str) -> Outcome {
 }
 
 /// Keys that a block makes no sense without.
-const MUST: [&str; 52] = [
+const MUST: [&str; 56] = [
     "kind",
     "id",
     "sources/*/how",
@@ -106,6 +108,10 @@ const MUST: [&str; 52] = [
     "settled/code",
     "settled/about",
     "settled/says",
+    "as_left/date",
+    "as_left/readings",
+    "as_left/readings/row",
+    "as_left/readings/what",
 ];
 
 /// Keys that others refer to: without them, those say what is missing, if there are any.
@@ -188,7 +194,12 @@ const ANY_TEXT: [&str; 39] = [
 ];
 
 /// The same, in surveys.
-const ANY_TEXT_IN_SURVEYS: [&str; 7] = [
+const ANY_TEXT_IN_SURVEYS: [&str; 11] = [
+    "as_left/by",
+    "as_left/meter",
+    // What the sheet has there, or had: the pack says so where it is another reading's now.
+    "as_left/readings/row",
+    "as_left/readings/what",
     "fit/new item",
     "cables/cable",
     "cables/to",
