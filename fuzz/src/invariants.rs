@@ -1,5 +1,7 @@
 //! The tests' checks of whole jobs.
 
+#![allow(dead_code, reason = "the tests use the rest")]
+
 #[path = "../../tests/it/invariants/made.rs"]
 pub(crate) mod made;
 #[path = "../../tests/it/invariants/mapping.rs"]

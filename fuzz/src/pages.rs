@@ -1,5 +1,7 @@
 //! The tests' readers of pages.
 
+#![allow(dead_code, reason = "the tests use the rest")]
+
 #[path = "../../tests/it/pages/demo.rs"]
 pub(crate) mod demo;
 #[path = "../../tests/it/pages/harmless.rs"]

@@ -99,6 +99,8 @@ mod tests {
         assert_eq!(phase(0.1, 10.0, 7.0, 1.15), Some(1.0));
         assert_eq!(phase(0.0, 10.0, 0.0, 0.5), Some(0.0));
         assert_eq!(phase(1.0, 1.0, 0.0, 1.15), None);
+        // Neither a current that flows back nor hours that are over give anything back.
+        assert_eq!((phase(-1.0, 10.0, 7.0, 1.15), phase(1.0, -10.0, 7.0, 1.15)), (Some(0.0), Some(0.0)));
     }
 
     #[test]
