@@ -36,7 +36,7 @@ try {
   await hostile(tally, { program, library, scratch, visit });
 } finally {
   await browser.close();
-  rmSync(scratch, { recursive: true, force: true });
+  rmSync(scratch, { recursive: true, force: true, maxRetries: 10, retryDelay: 200 });
 }
 tally.close();
 
