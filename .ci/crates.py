@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Holds every crate that is built into the program against deny.toml: licences, where it comes from, one version of each.
 
-cargo-deny reads the same file and does the same, and more; to build it takes longer than all other checks. Needs Python 3.11
-and nothing else: `cargo metadata` says what there is.
+cargo-deny reads the same file and does the same, and more, but every machine that checks would have to build it first. Needs
+Python 3.11 and nothing else: `cargo metadata` says what there is.
 """
 
 import json
