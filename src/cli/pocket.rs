@@ -8,10 +8,10 @@ use super::pack::{templates, write};
 use super::report::{Ended, Report};
 use super::show::no_such_card;
 use crate::model::Library;
-use crate::pack::PictureFile;
+use crate::pack::{PictureFile, pictures};
 use crate::pocket::{self, Pack};
-use crate::render;
-use crate::source::PictureKind;
+use crate::render::{self, DRAWING_TYPE, DRAWINGS};
+use crate::source::{PICTURE_BYTES, PictureKind};
 use std::collections::BTreeMap;
 use std::fs;
 use std::io;
@@ -87,9 +87,6 @@ fn packs(folder: &Path) -> Result<Vec<Pack>, Report> {
     Ok(packs)
 }
 
-/// No picture or drawing of a pack is larger, in bytes.
-const LARGEST: u64 = 2_000_000;
-
 /// The drawings and pictures beside a pack that its Markdown shows, by their addresses. What is not there stays words.
 fn shown_in(markdown: &str, folder: &Path) -> BTreeMap<String, PictureFile> {
     let addresses = markdown.split("](").skip(1).filter_map(|rest| Some(rest.split_once(')')?.0));
@@ -99,12 +96,13 @@ fn shown_in(markdown: &str, folder: &Path) -> BTreeMap<String, PictureFile> {
 /// A drawing, which is shown as an image and so can run nothing, or a picture of a note.
 fn beside(address: &str, folder: &Path) -> Option<PictureFile> {
     let (within, name) = address.split_once('/')?;
-    let is_ours = matches!(within, "drawings" | "pictures") && !name.contains(['/', '\\']) && !name.starts_with('.');
+    let is_ours =
+        matches!(within, DRAWINGS | pictures::FOLDER) && !name.contains(['/', '\\']) && !name.starts_with('.');
     let path = folder.join(within).join(name);
-    let bytes = is_ours.then(|| ordinary::first(&path, LARGEST + 1).ok())??;
+    let bytes = is_ours.then(|| ordinary::first(&path, PICTURE_BYTES + 1).ok())??;
     let kind = PictureKind::of_content(&bytes).map(PictureKind::media_type);
-    let media_type = kind.or_else(|| (within == "drawings").then_some("image/svg+xml"))?;
-    (bytes.len() as u64 <= LARGEST).then_some(PictureFile { media_type, bytes })
+    let media_type = kind.or_else(|| (within == DRAWINGS).then_some(DRAWING_TYPE))?;
+    (bytes.len() as u64 <= PICTURE_BYTES).then_some(PictureFile { media_type, bytes })
 }
 
 /// Writes the page whole.

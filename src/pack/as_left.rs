@@ -1,7 +1,7 @@
 //! What was read when the job was commissioned, beside what must be read.
 
 use super::test_sheet::{Held, Measure, TestSheetView};
-use crate::model::{AsLeft, Job, Read};
+use crate::model::{AsLeft, Job, Read, Visit};
 use serde::Serialize;
 
 /// A visit at which readings were taken.
@@ -39,7 +39,7 @@ pub(super) fn as_left(job: &Job, sheet: &TestSheetView) -> Vec<VisitView> {
     let rows: Vec<&Measure> = sheet.stages.iter().flat_map(|stage| &stage.rows).collect();
     let mut visits: Vec<_> = job.survey.as_left.iter().collect();
     visits.sort_by_key(|visit| visit.date);
-    let visit = |visit: &crate::model::Visit| VisitView {
+    let visit = |visit: &Visit| VisitView {
         date: visit.date.to_string(),
         by: visit.by.clone().unwrap_or_default(),
         meter: visit.meter.clone().unwrap_or_default(),

@@ -2,7 +2,7 @@
 //! are listed; the words that all facts of a card have list cards.
 
 use super::facts::Put;
-use crate::search::{HABITS, Hit, Place, RingWord, Sign, Terms, words};
+use crate::search::{HABITS, Hit, Phrases, Place, RingWord, Sign, Terms, words};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The sayings or cards under each word.
@@ -20,18 +20,16 @@ pub(super) struct Index {
     /// By field and words that stand for each other: the sayings that have them one behind the other.
     pub(super) phrases: BTreeMap<&'static str, Lists>,
     /// The words that are looked for one behind the other.
-    pub(super) wanted: BTreeSet<Vec<String>>,
+    pub(super) wanted: Phrases,
 }
 
 impl Index {
     /// An index that will find the ring words and kinds that are more than one word.
     pub(super) fn new(rings: &[Vec<RingWord>]) -> Self {
         let ring_words = rings.iter().flatten().map(|word| word.word.as_str());
-        let all: Vec<Vec<(String, String)>> =
-            ring_words.chain(HABITS.kinds.iter().map(|(word, _)| *word)).map(words).collect();
-        let known = all.iter().flatten().map(|(word, _)| word.clone()).collect();
-        let forms = all.into_iter().map(|words| words.into_iter().map(|(_, form)| form).collect::<Vec<_>>());
-        Self { known, wanted: forms.filter(|words| words.len() > 1).collect(), ..Self::default() }
+        let all: Vec<&str> = ring_words.chain(HABITS.kinds.iter().map(|(word, _)| *word)).collect();
+        let known = all.iter().flat_map(|text| words(text)).map(|(word, _)| word).collect();
+        Self { known, wanted: Phrases::of(all), ..Self::default() }
     }
 
     /// Takes the next fact.
@@ -65,11 +63,11 @@ impl Index {
     }
 
     /// The words wanted one behind the other that a text has.
-    fn put_phrases(&mut self, field: &'static str, forms: &[Vec<String>], at: u32) {
-        for phrase in &self.wanted {
-            let is_here = |window: &[Vec<String>]| window.iter().zip(phrase).all(|(forms, word)| forms.contains(word));
-            if forms.windows(phrase.len()).any(is_here) {
-                push(self.phrases.entry(field).or_default(), phrase.join(" "), at);
+    fn put_phrases(&mut self, field: &'static str, forms: &[Vec<String>], saying: u32) {
+        for at in 0..forms.len() {
+            let following = |next: usize| forms.get(at + next).map(Vec::as_slice).unwrap_or_default();
+            for phrase in self.wanted.beginning(following) {
+                push(self.phrases.entry(field).or_default(), phrase.to_string(), saying);
             }
         }
     }

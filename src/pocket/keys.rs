@@ -55,8 +55,8 @@ fn word_way(place: &'static str) -> Way {
     Way { is_counted: true, when: if place == "told" { "" } else { "word" }, ..way(place) }
 }
 
-impl Keys<'_> {
-    fn list(&self, field: &str, word: &str) -> Option<&[u32]> {
+impl<'a> Keys<'a> {
+    fn list(&self, field: &str, word: &str) -> Option<&'a [u32]> {
         self.index.fields.get(field)?.get(word).map(Vec::as_slice)
     }
 
@@ -98,12 +98,12 @@ impl Keys<'_> {
             self.lines.name(sign, &key);
             let place = if *kind == Kind::Fuse { "fuse" } else { "kind" };
             let way = Way { place, is_counted: true, ..way("kind") };
-            if let Some(list) = self.index.fields.get("kind").and_then(|kinds| kinds.get(kind.word())) {
+            if let Some(list) = self.list("kind", kind.word()) {
                 self.lines.add(sign, &key, way, list);
             }
         }
         for (kind, place) in [(Kind::Caution, "told"), (Kind::Note, "extra")] {
-            if let Some(list) = self.index.fields.get("kind").and_then(|kinds| kinds.get(kind.word())) {
+            if let Some(list) = self.list("kind", kind.word()) {
                 self.lines.add('n', "*", way(place), list);
             }
         }
@@ -113,7 +113,7 @@ impl Keys<'_> {
     fn sides(&mut self) {
         for sign in [Sign::Plus, Sign::Minus] {
             let (symbol, said) = (sign.symbol().to_string(), sign.word());
-            if let Some(list) = self.index.fields.get("side").and_then(|sides| sides.get(&symbol)) {
+            if let Some(list) = self.list("side", &symbol) {
                 self.lines.add('d', &symbol, way("side"), list);
                 self.lines.add('e', &symbol, way("side"), list);
             }
@@ -136,12 +136,11 @@ impl Keys<'_> {
 
     /// The words that were looked for one behind the other, found or not.
     fn phrases(&mut self) {
-        for phrase in &self.index.wanted {
-            let phrase = phrase.join(" ");
-            self.lines.name('f', &phrase);
+        for phrase in self.index.wanted.all() {
+            self.lines.name('f', phrase);
             for (place, _) in TEXTS {
-                if let Some(list) = self.index.phrases.get(place).and_then(|lists| lists.get(&phrase)) {
-                    self.lines.add('f', &phrase, word_way(place), list);
+                if let Some(list) = self.index.phrases.get(place).and_then(|lists| lists.get(phrase)) {
+                    self.lines.add('f', phrase, word_way(place), list);
                 }
             }
         }
@@ -181,12 +180,12 @@ impl Keys<'_> {
         let called = Way { when: "alone", ..counted("ringMark") };
         let marks = [("mark", &other.base, way("ringMark")), ("base", &other.base, way("ringBase"))];
         for (field, word, way) in marks.into_iter().chain([("name", &other.name, called)]) {
-            if let Some(list) = self.index.fields.get(field).and_then(|lists| lists.get(word)) {
+            if let Some(list) = self.list(field, word) {
                 self.lines.add('c', compact, way, list);
             }
         }
         if let [form] = other.forms.as_slice()
-            && let Some(list) = self.index.fields.get("head").and_then(|lists| lists.get(form))
+            && let Some(list) = self.list("head", form)
         {
             self.lines.add('c', compact, way("ringHead"), list);
         }
@@ -208,11 +207,9 @@ impl Keys<'_> {
         if let Some(list) = phrase.filter(|_| are_all) {
             self.lines.add('c', compact, way, list);
         }
-        #[expect(clippy::cast_precision_loss, reason = "a handful of words")]
-        let count = other.word.split_whitespace().count().clamp(1, 8) as f32;
         let in_one = if are_all { other.name.clone() } else { form(&other.name) };
         if let Some(list) = lists.get(&in_one) {
-            self.lines.add('c', compact, Way { score: way.score / count, ..way }, list);
+            self.lines.add('c', compact, Way { score: way.score / other.count, ..way }, list);
         }
     }
 

@@ -28,15 +28,15 @@ pub(super) fn text(list: &[u32]) -> String {
     out
 }
 
-fn put(out: &mut String, mut gap: u32) {
+fn put(out: &mut String, mut number: u32) {
     loop {
-        let more = if gap > 31 { 32 } else { 0 };
-        let sign = SIGNS.get((gap & 31 | more) as usize).copied().unwrap_or(b'A');
+        let more = if number > 31 { 32 } else { 0 };
+        let sign = SIGNS.get((number & 31 | more) as usize).copied().unwrap_or(b'A');
         out.push(char::from(sign));
         if more == 0 {
             return;
         }
-        gap >>= 5;
+        number >>= 5;
     }
 }
 

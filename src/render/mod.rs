@@ -28,6 +28,7 @@ pub use form::form;
 pub use gaps::gaps;
 pub use html::{Heading, Page};
 pub use index::index;
+pub use pictures::{DRAWING_TYPE, DRAWINGS};
 pub use pocket::pocket;
 pub use sheet::sheet;
 pub use templates::Templates;

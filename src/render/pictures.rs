@@ -4,11 +4,13 @@ use crate::draw::{Drawing, Pictures};
 use serde::Serialize;
 
 /// The folder of a pack's drawings.
-const FOLDER: &str = "drawings/";
+pub const DRAWINGS: &str = "drawings";
+/// What a drawing's file is.
+pub const DRAWING_TYPE: &str = "image/svg+xml";
 
 /// A drawing's file, from the pack's folder.
 pub(super) fn path(drawing: &Drawing) -> String {
-    format!("{FOLDER}{}.svg", drawing.key)
+    format!("{DRAWINGS}/{}.svg", drawing.key)
 }
 
 /// What the templates know of the drawings.

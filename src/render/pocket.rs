@@ -3,6 +3,7 @@
 use super::frame::{Frame, Look};
 use super::html::{self, Shown, page};
 use super::note::quoted_note;
+use super::pictures::DRAWING_TYPE;
 use super::{TemplateFault, Templates, context};
 use crate::draw::Pictures;
 use crate::pack::PictureFile;
@@ -14,9 +15,6 @@ use tera::Value;
 
 /// What the page is called.
 const TITLE: &str = "The library in a pocket";
-
-/// What a drawing is.
-const SVG: &str = "image/svg+xml";
 
 /// The page over a library and packs.
 ///
@@ -72,7 +70,7 @@ struct Album {
 impl Album {
     /// Takes pictures in, and says for each what shows it.
     fn shown(&mut self, files: &BTreeMap<String, PictureFile>) -> Shown {
-        let drawn = |file: &PictureFile| if file.media_type == SVG { " class=\"drawing\"" } else { "" };
+        let drawn = |file: &PictureFile| if file.media_type == DRAWING_TYPE { " class=\"drawing\"" } else { "" };
         let mut shown = |file| format!("data-picture=\"{}\"{}", self.place(file), drawn(file));
         files.iter().map(|(address, file)| (address.clone(), shown(file))).collect()
     }

@@ -19,7 +19,7 @@ const MOST: usize = 100_000;
 /// How each field's texts are cut in an index with these rings of words.
 pub(super) fn cutters(rings: &[Vec<String>]) -> TokenizerManager {
     let cutters = TokenizerManager::default();
-    let phrases = Arc::new(Phrases::of(rings));
+    let phrases = Arc::new(Phrases::of(rings.iter().flatten().map(String::as_str)));
     cutters.register(FORMS, TextAnalyzer::from(Cutter { phrases, ..Cutter::default() }));
     cutters.register(SPELLED, TextAnalyzer::from(Cutter { is_spelled: true, ..Cutter::default() }));
     cutters
@@ -54,7 +54,7 @@ impl Cutter {
         self.text.clear();
         self.text.push_str(text);
         self.words.clear();
-        let word = |piece| Arc::new(Word { may_begin: self.phrases.may_begin(&piece), piece });
+        let word = |piece: Piece| Arc::new(Word { may_begin: self.phrases.may_begin(&piece.forms), piece });
         if self.known.len() > MOST {
             self.known.clear();
         }
@@ -114,7 +114,9 @@ impl<'a> Tokens<'a> {
                 return Some((self.place, text));
             }
             if *may_begin {
-                self.found.extend(self.phrases.beginning(|at| words.get(place + at).map(|word| &word.piece)));
+                let forms =
+                    |at: usize| words.get(place + at).map(|word| word.piece.forms.as_slice()).unwrap_or_default();
+                self.found.extend(self.phrases.beginning(forms));
             }
             self.place += 1;
             self.form = 0;

@@ -8,7 +8,7 @@ use super::lexicon::Lexicon;
 use super::mark::{self, Sign};
 use super::terms::{self, Terms};
 use super::text::{UNITS, compact, name_key, pieces, stem};
-use super::ways::WEIGHTS;
+use super::ways::{WEIGHTS, words_in};
 use crate::model::Library;
 
 /// All facts of a library, in the order in which equal hits are listed, with the words each is found under.
@@ -38,7 +38,7 @@ pub struct Habits {
 pub const HABITS: Habits = Habits { fillers: &FILLERS, weak: &WEAK, kinds: &KINDS, units: &UNITS, weights: &WEIGHTS };
 
 /// A word of a ring, in all the ways in which it is looked up.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct RingWord {
     /// As the library writes it.
     pub word: String,
@@ -50,6 +50,8 @@ pub struct RingWord {
     pub base: String,
     /// As a name.
     pub name: String,
+    /// How many words it counts as.
+    pub count: f32,
     /// Whether it only says a sign, and so stands for no other word.
     pub is_sign: bool,
 }
@@ -67,6 +69,7 @@ fn ring_word(word: &str) -> RingWord {
         compact: compact(word),
         base: mark::key(word).base,
         name: name_key(word),
+        count: words_in(word),
         is_sign: Sign::said(word).is_some(),
     }
 }

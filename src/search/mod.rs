@@ -42,6 +42,7 @@ pub use known::{known, known_at};
 pub use lexicon::Lexicon;
 pub use lit::Lit;
 pub use mark::Sign;
+pub use phrases::Phrases;
 pub use shelf::IsWhole;
 pub use terms::{Place, Terms};
 pub use writer::{Part, Writer};

@@ -363,7 +363,7 @@ fn constant(query: impl Query, score: f32) -> Box<dyn Query> {
 }
 
 /// How many words a text counts as.
-fn words_in(text: &str) -> f32 {
+pub(super) fn words_in(text: &str) -> f32 {
     #[expect(clippy::cast_precision_loss, reason = "a handful of words")]
     let count = text.split_whitespace().count().clamp(1, 8) as f32;
     count

@@ -13,7 +13,7 @@ mod workbook;
 pub use files::{FileFault, Files, LARGEST, SourceFile, ends_in_yaml};
 pub use list::{Listed, list, list_pictures};
 pub use note::{NoteText, split};
-pub use picture::{PICTURE_ENDINGS, Picture, PictureKind, PicturePlace, is_picture};
+pub use picture::{PICTURE_BYTES, PICTURE_ENDINGS, Picture, PictureKind, PicturePlace, is_picture};
 pub use reader::{read, text_of};
 pub use table::{TABLE_BYTES, Table, TableRow, table};
 pub use tree::{Entry, Node, Plain, Scalar, Span, Value};

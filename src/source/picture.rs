@@ -6,7 +6,7 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 /// The largest picture that is read, in bytes.
-const PICTURE_BYTES: u64 = 2_000_000;
+pub const PICTURE_BYTES: u64 = 2_000_000;
 
 /// The endings of pictures' names, as they are told to people.
 pub const PICTURE_ENDINGS: &str = "`.png`, `.jpg` or `.webp`";

@@ -3,6 +3,7 @@
 
 use super::super::report::Report;
 use crate::pack::pictures;
+use crate::render::DRAWINGS;
 use crate::store;
 use std::collections::BTreeMap;
 use std::fs;
@@ -12,7 +13,7 @@ use std::time::SystemTime;
 use tempfile::TempDir;
 
 /// The folders of a pack, each with how the names of our files in it begin and end. What else is in them is the user's.
-const FOLDERS: [(&str, &str, &str); 2] = [("drawings", "", ".svg"), (pictures::FOLDER, pictures::OURS, "")];
+const FOLDERS: [(&str, &str, &str); 2] = [(DRAWINGS, "", ".svg"), (pictures::FOLDER, pictures::OURS, "")];
 
 /// Makes the folder for all that is written.
 ///
