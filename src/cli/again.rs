@@ -32,15 +32,16 @@ pub(super) fn before(root: &Path, as_json: bool) -> Before {
 
 fn look(root: &Path, as_json: bool) -> Option<Before> {
     let place = cache::place(Some(root))?;
-    let told: Told = place.read(Name::Told).filter(|told: &Told| told.root == shown(root)).unwrap_or_default();
-    let renewed = renewed(root, &told.manifest)?;
+    let told = place.read(Name::Told).filter(|(told, _): &(Told, _)| told.root == shown(root));
+    let (told, manifest) = told.unwrap_or_default();
+    let renewed = renewed(root, &manifest)?;
     if renewed.same {
         return Some(Before::Told(report(&told, as_json)));
     }
     let Renewed { manifest, changed, .. } = renewed;
     if changed.is_empty() {
         let said = report(&told, as_json);
-        keep(&place, &Told { manifest, ..told });
+        keep(&place, &told, &manifest);
         return Some(Before::Told(said));
     }
     Some(Before::Open(Some(Again { root: root.to_path_buf(), place, manifest })))
@@ -55,19 +56,19 @@ impl Again {
             &self.place,
             &Told {
                 root: shown(&self.root),
-                manifest: self.manifest,
                 text: told.text.clone(),
                 json: told.json.clone(),
                 has_faults: told.has_faults,
             },
+            &self.manifest,
         );
     }
 }
 
 /// Keeps it if that can be done now.
-fn keep(place: &Place, told: &Told) {
+fn keep(place: &Place, told: &Told, manifest: &Manifest) {
     if let Some(turn) = place.turn() {
-        let _ = turn.set(Name::Told, told);
+        let _ = turn.set(Name::Told, told, manifest);
     }
 }
 

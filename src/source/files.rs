@@ -271,7 +271,7 @@ fn read_file(path: &Path) -> Result<Vec<u8>, FileFault> {
     if !about.is_file() {
         return refuse("this is not an ordinary file".into(), "put an ordinary file in its place");
     }
-    let mut bytes = Vec::new();
+    let mut bytes = Vec::with_capacity(usize::try_from(about.len().min(LARGEST)).unwrap_or(0) + 1);
     let read = fs::File::open(path).and_then(|file| file.take(LARGEST + 1).read_to_end(&mut bytes));
     if let Err(error) = read {
         return refuse(format!("this file can't be read: {error}"), "look at its permissions");

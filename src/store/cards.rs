@@ -104,7 +104,7 @@ impl Book {
     fn bytes(&self, of: &Hash) -> Option<Vec<u8>> {
         let at = self.list.binary_search_by(|(hash, ..)| hash.cmp(of)).ok()?;
         let (_, begin, length, sum) = *self.list.get(at)?;
-        let mut bytes = Vec::new();
+        let mut bytes = Vec::with_capacity(usize::try_from(length).ok()?);
         let mut file = self.file.lock().unwrap_or_else(PoisonError::into_inner);
         file.seek(SeekFrom::Start(self.start.checked_add(begin)?)).ok()?;
         (&mut *file).take(u64::from(length)).read_to_end(&mut bytes).ok()?;

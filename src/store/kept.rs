@@ -1,7 +1,6 @@
 //! What is kept of a library beside its index.
 
 use super::blocks::Blocks;
-use super::manifest::Manifest;
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -22,8 +21,6 @@ pub struct Kept {
     pub refused: Vec<String>,
     /// The cards that were changed in the index since it was made whole.
     pub patched: BTreeSet<String>,
-    /// What lay in the library.
-    pub manifest: Manifest,
 }
 
 /// What was told of a whole library.
@@ -31,8 +28,6 @@ pub struct Kept {
 pub struct Told {
     /// The library's folder, as the user named it.
     pub root: String,
-    /// What lay in it.
-    pub manifest: Manifest,
     /// What was told, as text.
     pub text: String,
     /// The same as JSON.

@@ -1,8 +1,8 @@
 //! Looks at a library again: what has changed since?
 
 use super::hash::{Hash, hash};
-use super::manifest::{FolderEntry, Manifest};
-use super::packed::{FileEntries, FileEntry};
+use super::manifest::{Manifest, folder_of, joined};
+use super::packed::State;
 use super::stamp::{Root, Stamp, Tick};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -45,18 +45,15 @@ impl Manifest {
             return Ok(Renewed { same: true, ..Renewed::default() });
         }
         let mut look = Look::new(&open, root, list, now, self, &stamps);
-        let manifest = look.library();
-        Ok(Renewed { manifest, changed: look.changed, same: false })
+        look.library();
+        let entries = look.found.iter().map(|(path, state)| (path.as_str(), *state)).collect();
+        Ok(Renewed { manifest: Self { entries }, changed: look.changed, same: false })
     }
 
     /// Whether the stamps, in the order of the manifest, are those it has, and all of them can be relied on.
     fn is_as(&self, stamps: &[Option<Stamp>]) -> bool {
-        let mut stamps = stamps.iter();
-        let mut is_same = |stamp: &Option<Stamp>, fresh: bool| !fresh && stamps.next() == Some(stamp);
-        !self.folders.is_empty()
-            && self.folders.iter().all(|folder| {
-                is_same(&folder.stamp, folder.fresh) && folder.files.iter().all(|file| is_same(&file.stamp, file.fresh))
-            })
+        let is_same = |((_, old), now): ((&str, State), &Option<Stamp>)| !old.fresh && old.stamp == *now;
+        !self.entries.is_empty() && stamps.len() == self.entries.len() && self.entries.iter().zip(stamps).all(is_same)
     }
 
     /// Looks at a few things whatever their stamps say: the paths of `files` whose content is another, and those of
@@ -66,56 +63,34 @@ impl Manifest {
         let is_other = |path: &&String| content(root, path) != self.file(path).and_then(|file| file.hash);
         let mut differing: BTreeSet<String> = files.iter().filter(is_other).cloned().collect();
         for folder in folders {
-            let old = self.folder(folder).into_iter().flat_map(|folder| folder.files.iter());
-            let old: BTreeSet<&str> = old.map(|file| file.name).collect();
+            let old: BTreeSet<String> = self.files_in(folder).map(ToString::to_string).collect();
             // Most cards have no notes: what is not there has no names in it.
             let now = if root.join(folder).exists() { list(folder).0 } else { Vec::new() };
-            let now: BTreeSet<&str> = now.iter().map(String::as_str).collect();
-            differing.extend(now.symmetric_difference(&old).map(|name| format!("{folder}/{name}")));
+            let now: BTreeSet<String> = now.iter().map(|name| joined(folder, name)).collect();
+            differing.extend(now.symmetric_difference(&old).cloned());
         }
         differing
     }
 }
 
-/// The stamps of every folder and file that a manifest names, in its order.
+/// The stamps of all that a manifest names, in its order.
 fn stamps(root: &Root, manifest: &Manifest) -> Vec<Option<Stamp>> {
-    let count: usize = manifest.folders.iter().map(|folder| 1 + folder.files.len()).sum();
+    let count = manifest.entries.len();
     let threads = if count < FEW { 1 } else { THREADS };
     let share = count.div_ceil(threads).max(1);
+    let part = |at: usize| {
+        let entries = manifest.entries.from(at * share).take(share);
+        entries.map(|(path, _)| root.stamp(path)).collect::<Vec<_>>()
+    };
     thread::scope(|scope| {
-        let later: Vec<_> =
-            (1..threads).map(|at| scope.spawn(move || part(root, manifest, at * share, share))).collect();
-        let mut stamps = part(root, manifest, 0, share);
+        let later: Vec<_> = (1..threads).map(|at| scope.spawn(move || part(at))).collect();
+        let mut stamps = part(0);
         for thread in later {
             // A thread that could not end leaves too few stamps, and so everything is looked at again.
             stamps.extend(thread.join().unwrap_or_default());
         }
         stamps
     })
-}
-
-/// The stamps of `share` names after the first `skip`.
-fn part(root: &Root, manifest: &Manifest, skip: usize, share: usize) -> Vec<Option<Stamp>> {
-    let mut stamps = Vec::with_capacity(share);
-    let mut at = 0;
-    let mut path = String::new();
-    for folder in &manifest.folders {
-        let names = 1 + folder.files.len();
-        let wanted = skip.saturating_sub(at).min(names)..(skip + share).saturating_sub(at).min(names);
-        at += names;
-        for name in wanted {
-            path.clear();
-            path.push_str(&folder.name);
-            if let Some(file) = name.checked_sub(1).and_then(|file| folder.files.get(file)) {
-                if !path.is_empty() {
-                    path.push('/');
-                }
-                path.push_str(file.name);
-            }
-            stamps.push(root.stamp(&path));
-        }
-    }
-    stamps
 }
 
 /// One look at a library that is not as it was.
@@ -125,11 +100,11 @@ struct Look<'a> {
     list: &'a List<'a>,
     now: Tick,
     old: &'a Manifest,
-    /// The stamps of now, and where those of each folder of the old manifest begin.
+    /// The stamps of now, in the order of the old manifest.
     stamps: &'a [Option<Stamp>],
-    starts: Vec<usize>,
-    /// The folders that were within each folder.
-    inner: BTreeMap<&'a str, Vec<&'a str>>,
+    /// The places in the old manifest of what was in each folder.
+    within: BTreeMap<&'a str, Vec<usize>>,
+    found: BTreeMap<String, State>,
     changed: BTreeSet<String>,
 }
 
@@ -142,97 +117,83 @@ impl<'a> Look<'a> {
         old: &'a Manifest,
         stamps: &'a [Option<Stamp>],
     ) -> Self {
-        let mut starts = Vec::with_capacity(old.folders.len());
-        let mut inner: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
-        let mut at = 0;
-        for folder in &old.folders {
-            starts.push(at);
-            at += 1 + folder.files.len();
-            if !folder.name.is_empty() {
-                let (parent, name) = folder.name.rsplit_once('/').unwrap_or(("", &folder.name));
-                inner.entry(parent).or_default().push(name);
+        let mut within: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+        for (at, (path, _)) in old.entries.iter().enumerate().filter(|(_, (path, _))| !path.is_empty()) {
+            within.entry(folder_of(path)).or_default().push(at);
+        }
+        Self { open, root, list, now, old, stamps, within, found: BTreeMap::new(), changed: BTreeSet::new() }
+    }
+
+    /// Every folder, those that came among them, and the files that went, also with their folders.
+    fn library(&mut self) {
+        let mut waiting = vec![String::new()];
+        while let Some(path) = waiting.pop() {
+            waiting.extend(self.folder(path));
+        }
+        let is_here = |path: &str| self.found.get(path).is_some_and(|state| !state.is_folder);
+        self.changed.extend(self.old.files().filter(|path| !is_here(path)).map(ToString::to_string));
+    }
+
+    /// A folder with its files; the paths of the folders within it.
+    fn folder(&mut self, path: String) -> Vec<String> {
+        let before = self.before(&path).filter(|(old, _)| old.is_folder);
+        let stamp = before.map_or_else(|| self.open.stamp(&path), |(_, stamp)| stamp);
+        let mut inner = Vec::new();
+        if before.is_some_and(|(old, stamp)| stamp == old.stamp && !old.fresh) {
+            for at in self.within.remove(path.as_str()).unwrap_or_default() {
+                let Some((path, old, stamp)) = self.at(at) else { continue };
+                if old.is_folder {
+                    inner.push(path.to_string());
+                } else {
+                    self.again(path.to_string(), old, stamp);
+                }
+            }
+        } else {
+            let (files, folders) = (self.list)(&path);
+            inner.extend(folders.iter().map(|name| joined(&path, name)));
+            for path in files.iter().map(|name| joined(&path, name)) {
+                match self.before(&path).filter(|(old, _)| !old.is_folder) {
+                    Some((old, stamp)) => self.again(path, old, stamp),
+                    None => self.came(path),
+                }
             }
         }
-        Self { open, root, list, now, old, stamps, starts, inner, changed: BTreeSet::new() }
+        let fresh = is_fresh(stamp, self.now);
+        self.found.insert(path, State { is_folder: true, stamp, fresh, hash: None });
+        inner
     }
 
-    /// Every folder, those that came among them. What lay in a folder that went has gone too.
-    fn library(&mut self) -> Manifest {
-        let mut folders = Vec::new();
-        let mut waiting = vec![String::new()];
-        while let Some(name) = waiting.pop() {
-            let (entry, inner) = self.folder(name);
-            waiting.extend(inner.into_iter().map(|inner| entry.path(&inner)));
-            folders.push(entry);
-        }
-        folders.sort_by(|a, b| a.name.cmp(&b.name));
-        let manifest = Manifest { folders };
-        let went = self.old.folders.iter().filter(|folder| manifest.folder(&folder.name).is_none());
-        self.changed.extend(went.flat_map(|folder| folder.files.iter().map(|file| folder.path(file.name))));
-        manifest
+    /// What lay at a place of the old manifest, and its stamp of now.
+    fn at(&self, at: usize) -> Option<(&'a str, State, Option<Stamp>)> {
+        let (path, state) = self.old.entries.get(at)?;
+        Some((path, state, self.stamps.get(at).copied().flatten()))
     }
 
-    /// A folder and the names of those within it.
-    fn folder(&mut self, name: String) -> (FolderEntry, Vec<String>) {
-        let at = self.old.folders.binary_search_by(|folder| folder.name.cmp(&name)).ok();
-        let before = at.and_then(|at| Some((self.old.folders.get(at)?, *self.starts.get(at)?)));
-        let Some((old, start)) = before else {
-            let stamp = self.open.stamp(&name);
-            let (files, inner) = (self.list)(&name);
-            let mut entry = FolderEntry::new(name, stamp, self.now);
-            entry.files = files.iter().map(|file| self.came(&entry, file)).collect();
-            return (entry, inner);
-        };
-        let stamp = self.stamps.get(start).copied().flatten();
-        let mut entry = FolderEntry::new(name, stamp, self.now);
-        let stamps = self.stamps.get(start + 1..start + 1 + old.files.len()).unwrap_or_default();
-        if stamp == old.stamp && !old.fresh {
-            entry.files = old.files.iter().zip(stamps).map(|(file, stamp)| self.again(&entry, file, *stamp)).collect();
-            let inner = self.inner.get(entry.name.as_str()).map(Vec::as_slice).unwrap_or_default();
-            return (entry, inner.iter().map(ToString::to_string).collect());
-        }
-        let (files, inner) = (self.list)(&entry.name);
-        let here: BTreeSet<&str> = files.iter().map(String::as_str).collect();
-        let went = old.files.iter().filter(|file| !here.contains(file.name));
-        self.changed.extend(went.map(|file| entry.path(file.name)));
-        let known: BTreeMap<&str, (FileEntry, Option<Stamp>)> =
-            old.files.iter().zip(stamps).map(|(file, stamp)| (file.name, (file, *stamp))).collect();
-        let now: FileEntries = files
-            .iter()
-            .map(|name| match known.get(name.as_str()) {
-                Some((file, stamp)) => self.again(&entry, *file, *stamp),
-                None => self.came(&entry, name),
-            })
-            .collect();
-        entry.files = now;
-        (entry, inner)
+    /// What lay at a path before, and its stamp of now.
+    fn before(&self, path: &str) -> Option<(State, Option<Stamp>)> {
+        let (_, state, stamp) = self.at(self.old.entries.place(path).ok()?)?;
+        Some((state, stamp))
     }
 
     /// A file that came.
-    fn came<'n>(&mut self, folder: &FolderEntry, name: &'n str) -> FileEntry<'n> {
-        let path = folder.path(name);
+    fn came(&mut self, path: String) {
         let stamp = self.open.stamp(&path);
-        self.changed.insert(path);
-        FileEntry { name, stamp, fresh: is_fresh(stamp, self.now), hash: None }
+        let fresh = is_fresh(stamp, self.now);
+        self.changed.insert(path.clone());
+        self.found.insert(path, State { is_folder: false, stamp, fresh, hash: None });
     }
 
     /// A file that was there before.
-    fn again<'n>(&mut self, folder: &FolderEntry, old: FileEntry<'n>, stamp: Option<Stamp>) -> FileEntry<'n> {
-        if stamp == old.stamp && !old.fresh {
-            return old;
+    fn again(&mut self, path: String, old: State, stamp: Option<Stamp>) {
+        let mut state = old;
+        if stamp != old.stamp || old.fresh {
+            let hash = content(self.root, &path);
+            if hash != old.hash {
+                self.changed.insert(path.clone());
+            }
+            state = State { is_folder: false, stamp, fresh: is_fresh(stamp, self.now), hash };
         }
-        let path = folder.path(old.name);
-        let hash = content(self.root, &path);
-        if hash != old.hash {
-            self.changed.insert(path);
-        }
-        FileEntry { stamp, fresh: is_fresh(stamp, self.now), hash, ..old }
-    }
-}
-
-impl FolderEntry {
-    fn new(name: String, stamp: Option<Stamp>, now: Tick) -> Self {
-        Self { name, stamp, fresh: is_fresh(stamp, now), files: FileEntries::default() }
+        self.found.insert(path, state);
     }
 }
 
@@ -244,10 +205,8 @@ fn is_fresh(stamp: Option<Stamp>, now: Tick) -> bool {
 fn content(root: &Path, path: &str) -> Option<Hash> {
     let path = root.join(path);
     // Opening a pipe would wait for a writer.
-    if !fs::metadata(&path).ok()?.is_file() {
-        return None;
-    }
-    let mut bytes = Vec::new();
+    let about = fs::metadata(&path).ok().filter(fs::Metadata::is_file)?;
+    let mut bytes = Vec::with_capacity(usize::try_from(about.len().min(LARGEST)).unwrap_or(0) + 1);
     fs::File::open(path).ok()?.take(LARGEST + 1).read_to_end(&mut bytes).ok()?;
     (bytes.len() as u64 <= LARGEST).then(|| hash(&bytes))
 }

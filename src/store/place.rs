@@ -1,5 +1,7 @@
 //! The folder where what belongs to one library is kept.
 
+use super::manifest::Manifest;
+use super::packed::Entries;
 use super::seal;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -7,6 +9,7 @@ use std::collections::BTreeSet;
 use std::fs::{self, File};
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// Whoever holds it may write.
 const LOCK: &str = "lock";
@@ -63,11 +66,15 @@ impl Place {
         self.folder.join(FILES)
     }
 
-    /// What was written last under a name; nothing when there is none, it is damaged, or another program's.
+    /// What was written last under a name, and what lay in the library then; nothing when there is none, it is damaged,
+    /// or another program's.
     #[must_use]
-    pub fn read<T: DeserializeOwned>(&self, name: Name) -> Option<T> {
+    pub fn read<T: DeserializeOwned>(&self, name: Name) -> Option<(T, Manifest)> {
         let bytes = fs::read(self.folder.join(name.file())).ok()?;
-        postcard::from_bytes(seal::open(self.program, &bytes)?).ok()
+        let content = seal::open(self.program, &bytes)?;
+        let ((count, value), rest) = postcard::take_from_bytes(content).ok()?;
+        let start = bytes.len().checked_sub(rest.len())?;
+        Some((value, Manifest { entries: Entries::of(Arc::new(bytes), start, count)? }))
     }
 
     /// The right to write, without waiting for it: nothing while another process has it, or when nothing can be
@@ -114,8 +121,9 @@ impl Turn<'_> {
     ///
     /// # Errors
     /// When the disk is full or the folder can't be written.
-    pub fn set<T: Serialize>(&self, name: Name, value: &T) -> io::Result<()> {
-        let content = postcard::to_stdvec(value).map_err(io::Error::other)?;
+    pub fn set<T: Serialize>(&self, name: Name, value: &T, manifest: &Manifest) -> io::Result<()> {
+        let mut content = postcard::to_stdvec(&(manifest.entries.len(), value)).map_err(io::Error::other)?;
+        content.extend_from_slice(manifest.entries.as_bytes());
         self.replace(name.file(), &seal::seal(self.place.program, &content))
     }
 

@@ -37,13 +37,11 @@ pub(super) fn of_paths(paths: &BTreeSet<String>) -> Option<BTreeSet<String>> {
 pub(super) fn files(manifest: &Manifest, cards: &BTreeSet<String>) -> Vec<String> {
     let mut paths = Vec::new();
     for card in cards {
-        for folder in FOLDERS.into_iter().filter_map(|name| manifest.folder(name)) {
-            let near = folder.files.named_from(card).take_while(|file| file.name.starts_with(card.as_str()));
-            let own = near.filter(|file| stem(file.name) == card && ends_in_yaml(file.name));
-            paths.extend(own.map(|file| folder.path(file.name)));
+        for folder in FOLDERS {
+            let is_own = |path: &&str| of_card(path) == Some(card) && ends_in_yaml(path);
+            paths.extend(manifest.files_beginning(&format!("{folder}/{card}")).filter(is_own).map(ToString::to_string));
         }
-        let notes = manifest.folder(&format!("notes/{card}"));
-        paths.extend(notes.into_iter().flat_map(|notes| notes.files.iter().map(|file| notes.path(file.name))));
+        paths.extend(manifest.files_in(&format!("notes/{card}")).map(ToString::to_string));
     }
     paths
 }
@@ -51,25 +49,26 @@ pub(super) fn files(manifest: &Manifest, cards: &BTreeSet<String>) -> Vec<String
 /// The ids of all cards, and the paths of all files that belong to none: rings of words, rules, notes of a card that is
 /// not there, cards that lie deeper than they should.
 pub(super) fn divided(manifest: &Manifest) -> (BTreeSet<String>, Vec<String>) {
-    let of_card = |path: &String| match path.split_once('/') {
-        Some((folder, name)) if FOLDERS.contains(&folder) && !name.contains('/') => Some(stem(name).to_string()),
-        _ => None,
-    };
-    let ids: BTreeSet<String> = manifest.paths().filter_map(|path| of_card(&path)).collect();
-    let is_other = |path: &String| match path.split('/').collect::<Vec<_>>().as_slice() {
+    let ids: BTreeSet<String> = manifest.files().filter_map(of_card).map(ToString::to_string).collect();
+    let is_other = |path: &&str| match path.split('/').collect::<Vec<_>>().as_slice() {
         ["notes", card, _] => !ids.contains(*card),
         _ => of_card(path).is_none(),
     };
-    let others = manifest.paths().filter(is_other).collect();
+    let others = manifest.files().filter(is_other).map(ToString::to_string).collect();
     (ids, others)
+}
+
+/// The id of the card whose file this is.
+fn of_card(path: &str) -> Option<&str> {
+    let (folder, name) = path.split_once('/')?;
+    (FOLDERS.contains(&folder) && !name.contains('/')).then(|| stem(name))
 }
 
 /// How many cards can be found, given the files that have faults.
 pub(super) fn count(manifest: &Manifest, faults: &BTreeMap<String, usize>) -> usize {
-    let folders = || FOUND.into_iter().filter_map(|name| manifest.folder(name));
-    let files: usize = folders().map(|folder| folder.files.len()).sum();
-    let of_folder = |path: &&String| folders().any(|folder| path.strip_prefix(&folder.path("")).is_some());
-    files.saturating_sub(faults.keys().filter(of_folder).filter(|path| manifest.file(path).is_some()).count())
+    let files: usize = FOUND.into_iter().map(|folder| manifest.files_in(folder).count()).sum();
+    let is_found = |path: &&String| path.split_once('/').is_some_and(|(folder, _)| FOUND.contains(&folder));
+    files.saturating_sub(faults.keys().filter(is_found).filter(|path| manifest.file(path).is_some()).count())
 }
 
 fn ends_in(name: &str, ending: &str) -> bool {

@@ -3,7 +3,7 @@
 use super::Finder;
 use crate::cli::report::Report;
 use crate::search::Image;
-use crate::store::{Blocks, Kept, Name, Place, Turn};
+use crate::store::{Blocks, Kept, Manifest, Name, Place, Turn};
 use std::collections::BTreeSet;
 use std::io;
 
@@ -19,16 +19,16 @@ impl Finder {
         self.kept.heads.clone_from(&image.heads);
         self.kept.needed.retain(|name, _| image.needed.contains(name));
         self.kept.needed.extend(image.new.iter().map(|(name, bytes)| (name.clone(), Blocks::of(bytes))));
-        let before = turn.place().read::<Kept>(Name::State).map(|kept| kept.needed).unwrap_or_default();
+        let before = turn.place().read::<Kept>(Name::State).map(|(kept, _)| kept.needed).unwrap_or_default();
         let before = before.into_keys().collect();
-        let _ = put(&turn, &image, &self.kept, before);
+        let _ = put(&turn, &image, &self.kept, &self.manifest, before);
         Ok(())
     }
 }
 
 /// The large files first, then the state that names them. Those of the state before stay for readers that have just
 /// read it.
-fn put(turn: &Turn<'_>, image: &Image, kept: &Kept, before: BTreeSet<String>) -> io::Result<()> {
+fn put(turn: &Turn<'_>, image: &Image, kept: &Kept, manifest: &Manifest, before: BTreeSet<String>) -> io::Result<()> {
     for (name, bytes) in &image.new {
         turn.put(name, bytes)?;
     }
@@ -36,7 +36,7 @@ fn put(turn: &Turn<'_>, image: &Image, kept: &Kept, before: BTreeSet<String>) ->
     if !image.needed.iter().all(|name| turn.has(name)) {
         return Ok(());
     }
-    turn.set(Name::State, kept)?;
+    turn.set(Name::State, kept, manifest)?;
     turn.sweep(&before.into_iter().chain(image.needed.iter().cloned()).collect());
     Ok(())
 }

@@ -33,20 +33,20 @@ struct Read {
 impl Finder {
     /// Reads the whole library and makes its index.
     pub(super) fn anew(root: Option<PathBuf>, place: Option<Place>) -> Result<Self, Report> {
-        let mut kept = Kept::default();
+        let mut manifest = Manifest::default();
         let (read, parts) = match &root {
             None => whole(&Files::embedded())?,
             Some(root) => {
                 // Looked at before the files are read: what is written in between is seen the next time.
-                kept.manifest = renewed(root, &kept.manifest)?.manifest;
-                in_parts(root, &kept.manifest)?
+                manifest = renewed(root, &manifest)?.manifest;
+                in_parts(root, &manifest)?
             }
         };
-        kept.manifest.set_hashes(|path| read.hashes.get(path).copied());
+        manifest.set_hashes(|path| read.hashes.get(path).copied());
         let index = Index::of(parts, Lexicon::new(read.cards, read.rings.clone()))?;
         let Read { faults, refused, cards, rings, .. } = read;
-        let kept = Kept { cards, rings, faults, refused, ..kept };
-        let mut finder = Self { root, place, index, kept };
+        let kept = Kept { cards, rings, faults, refused, ..Kept::default() };
+        let mut finder = Self { root, place, index, kept, manifest };
         finder.keep()?;
         Ok(finder)
     }

@@ -43,6 +43,8 @@ pub(super) struct Finder {
     place: Option<Place>,
     index: Index,
     kept: Kept,
+    /// What lay in the library when the index was made.
+    manifest: Manifest,
 }
 
 impl Finder {
@@ -55,7 +57,8 @@ impl Finder {
         let place = cache::place(root.as_deref()).filter(|_| keeping.cache);
         for _ in 0..TRIES {
             let Some(kept) = place.as_ref().and_then(|place| place.read(Name::State)) else { break };
-            if let Some(finder) = Self::from_kept(root.as_ref(), place.as_ref(), kept, keeping.fresh) {
+            let fresh = keeping.fresh;
+            if let Some(finder) = Self::from_kept(root.as_ref(), place.as_ref(), kept, fresh) {
                 return finder;
             }
         }
@@ -66,20 +69,20 @@ impl Finder {
     fn from_kept(
         root: Option<&PathBuf>,
         place: Option<&Place>,
-        kept: Kept,
+        (kept, manifest): (Kept, Manifest),
         fresh: bool,
     ) -> Option<Result<Self, Report>> {
         let folder = place?.files();
         let (index, renewed) = thread::scope(|scope| {
             let looked = root.filter(|_| fresh);
-            let looked = looked.map(|root| scope.spawn(|| renewed(root, &kept.manifest)));
+            let looked = looked.map(|root| scope.spawn(|| renewed(root, &manifest)));
             let lexicon = Lexicon::new(kept.cards, kept.rings.clone());
             let look = |blocks: Blocks| -> IsWhole { Box::new(blocks.look()) };
             let looks = kept.needed.iter().map(|(name, blocks)| (name.clone(), look(blocks.clone()))).collect();
             let index = Index::open(&folder, looks, kept.heads.clone(), lexicon).ok();
             (index, looked.map(thread::ScopedJoinHandle::join))
         });
-        let mut finder = Self { root: root.cloned(), place: place.cloned(), index: index?, kept };
+        let mut finder = Self { root: root.cloned(), place: place.cloned(), index: index?, kept, manifest };
         match renewed {
             None => Some(Ok(finder)),
             Some(Ok(Ok(renewed))) => Some(finder.renew(renewed).map(|()| finder)),
@@ -94,7 +97,7 @@ impl Finder {
             return Ok(());
         }
         if renewed.changed.is_empty() {
-            self.kept.manifest = renewed.manifest;
+            self.manifest = renewed.manifest;
             return self.keep();
         }
         // An index that turns out to be damaged is made anew as well.
@@ -129,7 +132,7 @@ impl Finder {
         let lexicon = Lexicon::new(kept.cards, kept.rings.clone());
         self.index = self.index.with_cards(&cards, &checked.value, lexicon)?;
         kept.patched = cards;
-        kept.manifest = manifest;
+        self.manifest = manifest;
         Ok(true)
     }
 
@@ -142,7 +145,7 @@ impl Finder {
             let answer = self.ask(|index| index.answer(question))?;
             let cards: BTreeSet<String> = answer.hits.iter().take(LOOKED_AT).map(|hit| hit.card.clone()).collect();
             let Some(root) = self.root.clone().filter(|_| self.place.is_some()) else { return Ok(answer) };
-            let manifest = &mut self.kept.manifest;
+            let manifest = &mut self.manifest;
             let notes: Vec<String> = cards.iter().map(|card| format!("notes/{card}")).collect();
             let changed = manifest.differing(&root, &list(&root), &cards::files(manifest, &cards), &notes);
             if changed.is_empty() {
@@ -177,7 +180,7 @@ impl Finder {
     pub(super) fn card(&self, id: &str) -> Library {
         let files = match &self.root {
             Some(root) if self.place.is_some() => {
-                Files::some(root, cards::files(&self.kept.manifest, &BTreeSet::from([id.to_string()])))
+                Files::some(root, cards::files(&self.manifest, &BTreeSet::from([id.to_string()])))
             }
             Some(root) => Files::cards_from_dir(root),
             None => Files::embedded(),
