@@ -11,6 +11,7 @@ use crate::pack::Row;
 use crate::render::{self, TemplateFault, Templates};
 use crate::store::Packs;
 use jiff::civil::Date;
+use serde::Serialize;
 
 /// The names of the index's files.
 const NAMES: [&str; 3] = ["gaps.html", "index.html", "index.json"];
@@ -64,9 +65,20 @@ pub(super) fn named(
 fn files(rows: &[Row], gaps: &[Gap], date: Option<Date>, templates: &Templates) -> Result<[Vec<u8>; 3], TemplateFault> {
     let (view, gaps) = gaps::page(gaps, rows.len(), date);
     let page = render::index(rows, view.count, templates)?;
-    let date = serde_json::to_string(&view.date).unwrap_or_default();
-    let rows: Vec<String> = rows.iter().filter_map(|row| serde_json::to_string(row).ok()).collect();
-    let json =
-        format!("{{\"date\":{date},\"packs\":[\n{}\n],\"gaps\":[\n{}\n]}}\n", rows.join(",\n"), gaps.join(",\n"));
-    Ok([render::gaps(&view, templates)?, page, json.into_bytes()])
+    Ok([render::gaps(&view, templates)?, page, json(rows, &gaps, view.date.as_ref())])
+}
+
+/// The rows and the gaps for other programs, a line each.
+fn json(rows: &[Row], gaps: &[String], date: impl Serialize) -> Vec<u8> {
+    let mut out = b"{\"date\":".to_vec();
+    let _ = serde_json::to_writer(&mut out, &date);
+    out.extend(b",\"packs\":[\n");
+    for (at, row) in rows.iter().enumerate() {
+        out.extend(if at > 0 { &b",\n"[..] } else { b"" });
+        let _ = serde_json::to_writer(&mut out, row);
+    }
+    out.extend(b"\n],\"gaps\":[\n");
+    out.extend(gaps.join(",\n").into_bytes());
+    out.extend(b"\n]}\n");
+    out
 }

@@ -20,7 +20,7 @@ const FOLDERS: [&str; 5] = ["boards", "cables", "devices", "panels", "supplies"]
 /// What the key of rules begins with.
 const RULES: &str = "rules/";
 /// So many cards are held at once.
-const HELD: usize = 4000;
+const HELD: usize = 500;
 
 /// The cards of one library.
 #[derive(Debug)]

@@ -55,11 +55,13 @@ fn all_whole(out: &Path, whole: &Sums) {
     }
 }
 
-/// `WIRELORE_KILLS=500 cargo test --test it packs_cut` kills as many.
+/// Each run goes on from where the one before it was killed, a build being cut some ten times before it comes to its end.
+/// `WIRELORE_KILLS=500 WIRELORE_PROGRAM=$PWD/target/release/wirelore cargo test --test it killed_at_any_moment` kills as
+/// often, with more surveys.
 #[test]
 fn killed_at_any_moment_the_next_run_goes_on_and_nothing_is_half_new() {
     let kills = std::env::var("WIRELORE_KILLS").ok().and_then(|kills| kills.parse().ok()).unwrap_or(6_u64);
-    let surveys = if kills > 100 { 2000 } else { SURVEYS };
+    let (surveys, cuts) = if kills > 100 { (2000, 10) } else { (SURVEYS, 2) };
     let (dir, whole) = many(surveys);
     let out = dir.path().join("out");
     let begun = Instant::now();
@@ -67,26 +69,35 @@ fn killed_at_any_moment_the_next_run_goes_on_and_nothing_is_half_new() {
     let span = u64::try_from(begun.elapsed().as_millis()).unwrap_or(1000).max(10);
     fs::remove_dir_all(&out).expect("removed");
     let mut luck = 12345_u64;
-    for kill in 0..kills {
+    let (mut killed, mut wholes) = (0, 0);
+    while killed < kills {
         luck = luck.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         let mut child = pack(dir.path(), "out").spawn().expect("it starts");
-        thread::sleep(Duration::from_millis((luck >> 33) % span));
+        thread::sleep(Duration::from_millis((luck >> 33) % (2 * span / cuts)));
+        if let Some(status) = child.try_wait().expect("it can be asked") {
+            assert!(status.success());
+            is_whole(&out, &whole, killed);
+            fs::remove_dir_all(&out).expect("removed");
+            wholes += 1;
+            continue;
+        }
         child.kill().expect("it can be killed");
         child.wait().expect("it ends");
+        killed += 1;
         if out.exists() {
             all_whole(&out, &whole);
         }
-        // Some are killed again before a run comes to its end.
-        if kill % 3 == 2 {
-            let ended = pack(dir.path(), "out").output().expect("it runs");
-            assert!(ended.status.success(), "{}", String::from_utf8_lossy(&ended.stderr));
-            assert!(sums(&out) == whole, "after kill {kill}");
-            assert!(names(&out.join(".wirelore/work")).is_empty());
-            fs::remove_dir_all(&out).expect("removed");
-        }
     }
-    assert!(pack(dir.path(), "out").status().expect("it runs").success());
-    assert!(sums(&out) == whole);
+    let ended = pack(dir.path(), "out").output().expect("it runs");
+    assert!(ended.status.success(), "{}", String::from_utf8_lossy(&ended.stderr));
+    is_whole(&out, &whole, killed);
+    println!("{killed} kills, {} builds of {surveys} that came to their end", wholes + 1);
+}
+
+/// The packs are those of a run that nobody cut, and no work is left behind.
+fn is_whole(out: &Path, whole: &Sums, killed: u64) {
+    assert!(sums(out) == *whole, "after kill {killed}");
+    assert!(names(&out.join(".wirelore/work")).is_empty());
 }
 
 /// A new version of every pack takes the place of the old one: a kill leaves each of them old or new.

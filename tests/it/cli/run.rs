@@ -23,9 +23,11 @@ impl Ran {
     }
 }
 
-/// The program, in a folder, without a library of the environment's.
+/// The program, in a folder, without a library of the environment's. `WIRELORE_PROGRAM` names another build of it, such
+/// as a quick one for hundreds of kills.
 pub(super) fn program(dir: &Path) -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_wirelore"));
+    let path = std::env::var_os("WIRELORE_PROGRAM").unwrap_or_else(|| env!("CARGO_BIN_EXE_wirelore").into());
+    let mut command = Command::new(path);
     command.current_dir(dir).env_remove("WIRELORE_LIBRARY").env("XDG_CACHE_HOME", cache()).stdin(Stdio::null());
     command
 }
