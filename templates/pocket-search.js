@@ -3,8 +3,7 @@ function makeSearch(habits, data) {
   const words = makeWords(habits, data);
   const { starts, sayingsOf, ways, has, each, stem, key, printed, nameKey, pieces } = words;
   const ask = makeReader(habits, words, data.spelled);
-  const [W, TEXTS] = [habits.weights, ["told", "does", "extra", "context"]];
-  const facts = starts.at(-1);
+  const [W, TEXTS, facts] = [habits.weights, ["told", "does", "extra", "context"], starts.at(-1)];
 
   // The ways to find one thing, the best of them for each fact. `any`: whether there is a way, whatever it finds.
   class Ways {
@@ -83,15 +82,16 @@ function makeSearch(habits, data) {
     if (things.length === 0 && names.length > 0) things.push(["*", ...names].reduce(named, new Ways()));
     const missing = strong.filter((thing) => !all[asked.indexOf(thing)].any).map((thing) => thing.typed);
     const out = { hits: [], readAs, missing, side, part: false };
-    const other = new Uint8Array(facts);
+    // How many of the things each fact has, and which facts are on the other side.
+    const [met, other, candidates] = [new Uint8Array(facts), new Uint8Array(facts), []];
     if (side) for (const way of ways(`d${side === "+" ? "-" : "+"}`)) each(way, (fact) => (other[fact] = 1));
     const isAllowed = allowedBy(new Set(names));
-    const candidates = [...new Set(things.flatMap((one) => one.found))].filter(isAllowed);
+    for (const fact of things.flatMap((one) => one.found)) if (1 > met[fact]++ && isAllowed(fact)) candidates.push(fact);
     // Those on the side asked for before those on the other; those with all that is asked, or failing any the most.
     for (const opposite of side ? [0, 1] : [0]) {
       const here = candidates.filter((fact) => other[fact] === opposite);
       for (const least of new Set([things.length, Math.ceil(things.length / 2), 1])) {
-        const found = ranked(here, things, extras, least).slice(0, limit - out.hits.length);
+        const found = ranked(here, met, { things, extras, least, limit: limit - out.hits.length });
         if (found.length === 0) continue;
         if (out.hits.length === 0) out.part = least !== things.length;
         out.hits.push(...found.map((fact) => ({ fact, opposite: opposite === 1 })));
@@ -100,15 +100,14 @@ function makeSearch(habits, data) {
     }
     return out;
   }
-  // The facts that have so many of the things, best first; equal ones in their order.
-  function ranked(candidates, things, extras, least) {
+  // The first of the facts that have so many of the things, best first; equal ones in their order.
+  function ranked(candidates, met, { things, extras, least, limit }) {
     const more = least === things.length ? 0 : W.oneMore;
-    const all = [...things, ...extras];
-    const met = (fact) => things.reduce((count, one) => count + (one.score[fact] > 0 ? 1 : 0), 0);
-    const score = (fact) => all.reduce((sum, one) => sum + one.score[fact], met(fact) * more);
-    const found = candidates.filter((fact) => met(fact) >= least);
-    const ranks = Float64Array.from(found, (fact) => fact - Math.round(score(fact) * 64) * facts).sort();
-    return [...ranks].map((rank) => ((rank % facts) + facts) % facts);
+    const scores = [...things, ...extras].map((one) => one.score);
+    const total = (fact) => scores.reduce((sum, score) => sum + score[fact], met[fact] * more);
+    const found = candidates.filter((fact) => met[fact] >= least);
+    const ranks = Float64Array.from(found, (fact) => fact - Math.round(total(fact) * 64) * facts).sort();
+    return Array.from(ranks.subarray(0, limit), (rank) => ((rank % facts) + facts) % facts);
   }
   // `Merrowby MB6` is one card; `T5 T9` are two.
   function allowedBy(names) {

@@ -27,19 +27,20 @@ function makeWords(habits, { lines, lists, places, cards }) {
   const isWay = (one) => one[0] in habits.ways;
   const ways = (key) => line(key).filter(isWay).map((one) => ({ ...habits.ways[one[0]], at: one.slice(1) }));
   /** Whether a key is there, or something of these places under it. */
-  const isOf = (places) => (one) => places.length === 0 || places.includes(habits.ways[one[0]]?.place);
-  const has = (key, ...places) => line(key).some(isOf(places));
+  const has = (key, ...places) => line(key).some((one) => !places.length || places.includes(habits.ways[one[0]]?.place));
 
   // Numbers as text: five bits to a sign, lowest first, the sixth where more follow (src/pocket/postings.rs).
   const SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
-  const bits = Object.fromEntries([...SIGNS].map((sign, at) => [sign, at]));
+  const bitsOf = new Uint8Array(128);
+  [...SIGNS].forEach((sign, at) => (bitsOf[sign.charCodeAt(0)] = at));
   function numbers(text) {
     const out = [];
     let [number, times] = [0, 1];
-    for (const sign of text) {
-      number += (bits[sign] & 31) * times;
+    for (let at = 0; text.length > at; at += 1) {
+      const bits = bitsOf[text.charCodeAt(at)];
+      number += (bits & 31) * times;
       times *= 32;
-      if (bits[sign] > 31) continue;
+      if (bits > 31) continue;
       out.push(number);
       [number, times] = [0, 1];
     }

@@ -18,13 +18,23 @@
   const data = (id) => byId(id).textContent;
   const view = byId("view");
 
-  // What is not asked for is not read: a text is cut into its lines when one of them is wanted first.
+  // What is not asked for is not read: a text is cut into sheets of lines when one of them is wanted first, and a sheet
+  // into its lines (src/render/pocket.rs).
   const once = (work) => {
     let made;
     return () => (made ??= work());
   };
-  const linesOf = (id) => once(() => data(id).split("\n"));
-  const [cards, sayings, texts, notes, pictures] = ["cards", "sayings", "texts", "notes", "pictures"].map(linesOf);
+  const SHEET = 64;
+  const lineOf = (id) => {
+    const [sheets, cut] = [once(() => data(id).split("\f")), new Map()];
+    return (at) => {
+      const sheet = Math.floor(at / SHEET);
+      if (!cut.has(sheet)) cut.set(sheet, sheets()[sheet].split("\n"));
+      return cut.get(sheet)[at % SHEET];
+    };
+  };
+  const [sayings, texts, notes, pictures] = ["sayings", "texts", "notes", "pictures"].map(lineOf);
+  const cards = once(() => data("cards").split("\n"));
   const searching = once(() => {
     const [lines, lists, places] = ["lines", "lists", "places"].map(data);
     const spelled = data("spelled").split(" ");
@@ -32,8 +42,8 @@
   });
   const ids = once(() => new Map(cards().map((line, at) => [JSON.parse(line)[0], at])));
   function saying(at) {
-    const [kind, ...parts] = JSON.parse(sayings()[at]);
-    const read = (part) => (typeof part === "number" && part > 0 ? JSON.parse(texts()[part - 1]) : part);
+    const [kind, ...parts] = JSON.parse(sayings(at));
+    const read = (part) => (typeof part === "number" && part > 0 ? JSON.parse(texts(part - 1)) : part);
     const [mark, text, danger, volts, fuse, check, known] = parts.slice(0, 7).map(read);
     const [side, note] = parts.slice(7);
     return { kind: Object.keys(KINDS)[kind], mark, text, danger, volts, fuse, check, known, side, note };
@@ -65,7 +75,7 @@
   // Puts the pictures in the places that name them; a drawing scrolls in its box, by the keyboard too.
   function filled(element) {
     for (const image of element.querySelectorAll("img[data-picture]")) {
-      image.src = pictures()[image.dataset.picture];
+      image.src = pictures(Number(image.dataset.picture));
       if (image.classList.contains("drawing")) image.parentElement.tabIndex = 0;
     }
     return element;
@@ -76,7 +86,7 @@
   // What is known of a fact, what can hurt before all else. On its card a note is as the program wrote it for a pack.
   function told(fact, isOnCard) {
     const note = make("div.note");
-    const html = fact.note && isOnCard ? notes()[fact.note - 1] : "";
+    const html = fact.note && isOnCard ? notes(fact.note - 1) : "";
     if (html) note.innerHTML = JSON.parse(html);
     const fuse = fact.kind === "fuse" ? undefined : fact.fuse;
     const rows = [["Volts", fact.volts], ["Fuse", fuse], ["Check", fact.check], ["Known", fact.known]];
@@ -107,7 +117,9 @@
     input.value = words;
     input.addEventListener("input", () => {
       ask(input.value);
-      keep(input.value);
+      typed = input.value;
+      clearTimeout(resting);
+      resting = setTimeout(keep, 300);
     });
     byId("ask").addEventListener("submit", (event) => {
       event.preventDefault();
@@ -116,14 +128,20 @@
     ask(words);
     if (words === "") input.focus({ preventScroll: true });
   }
-  // A question stands in the address, so that going back from a card comes back to it.
-  function keep(words) {
+  // A question stands in the address, so that going back from a card comes back to it. It is put there when the fingers
+  // rest, or touch something: that takes too long for every letter.
+  let typed;
+  let resting;
+  function keep() {
+    if (typed === undefined) return;
     try {
-      history.replaceState(null, "", words === "" ? "#/find" : `#?${encodeURIComponent(words)}`);
+      history.replaceState(null, "", typed === "" ? "#/find" : `#?${encodeURIComponent(typed)}`);
     } catch {
       // A page that was opened as a file may not; the question then is lost on the way back.
     }
+    typed = undefined;
   }
+  document.addEventListener("click", keep, true);
   function ask(words) {
     const say = (said, hits) => {
       byId("said").replaceChildren(...said.map((text) => make("p", text)));
@@ -186,7 +204,7 @@
     const at = location.hash.slice(1);
     const [first, ...more] = at.split("/");
     let tab = "find";
-    window.scrollTo(0, 0);
+    typed = undefined;
     if (at === "" || at === "/find") find("");
     else if (at.startsWith("?")) find(decoded(at.slice(1)));
     else if (at === "/figures") tab = showFigures(view, make, JSON.parse(data("figures")));
@@ -197,7 +215,10 @@
       else link.removeAttribute("aria-current");
     }
   }
-  window.addEventListener("hashchange", show);
+  window.addEventListener("hashchange", () => {
+    window.scrollTo(0, 0);
+    show();
+  });
   show();
   // Read and tried while nobody types yet, so that the first letter finds it ready.
   setTimeout(() => searching().answer("a", 1), 50);

@@ -13,6 +13,9 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 use tera::Value;
 
+/// How many lines stand on a sheet; the script knows it too.
+const SHEET: usize = 64;
+
 /// What the page is called.
 const TITLE: &str = "The library in a pocket";
 
@@ -40,11 +43,11 @@ pub fn pocket(pocket: &Pocket, packs: &[Pack], templates: &Templates) -> Result<
         ("spelled", pocket.spelled.clone()),
         ("places", pocket.places.clone()),
         ("cards", pocket.cards.join("\n")),
-        ("sayings", pocket.sayings.join("\n")),
-        ("texts", pocket.texts.join("\n")),
-        ("notes", notes.join("\n")),
+        ("sayings", sheets(&pocket.sayings)),
+        ("texts", sheets(&pocket.texts)),
+        ("notes", sheets(&notes)),
         ("figures", pocket.figures.clone()),
-        ("pictures", album.urls.join("\n")),
+        ("pictures", sheets(&album.urls)),
     ];
     let data = data.into_iter().map(|(id, text)| Data { id, text: safe(&text) }).collect();
     let page = PocketContext { frame: Frame::new(templates, &look)?, title: TITLE, data, packs };
@@ -114,6 +117,11 @@ impl PackContext {
         let page = page(&pack.markdown, &Pictures::default(), &album.shown(&pack.pictures));
         Self { survey: pack.survey.clone(), rows: pack.rows.clone(), top: page.top, body: page.body }
     }
+}
+
+/// Lines in sheets of so many: the page cuts only those into lines that it shows something of.
+fn sheets(lines: &[String]) -> String {
+    lines.chunks(SHEET).map(|lines| lines.join("\n")).collect::<Vec<_>>().join("\u{c}")
 }
 
 /// Text as a string of JSON.
