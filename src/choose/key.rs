@@ -229,3 +229,38 @@ fn group_sizes(site: &Site) -> Vec<u32> {
 fn group_flag(group: usize) -> u128 {
     1 << (1 + group)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Inputs for closed loops, inputs for loops with a resistor, and loops that could share.
+    fn layout() -> Layout {
+        let field = |shift| Field { shift, mask: 15 };
+        Layout {
+            sets: vec![(1 << bit(Wiring::ClosedLoop), field(0)), (1 << bit(Wiring::SingleEol), field(4))],
+            negatives: field(8),
+            classes: Vec::new(),
+            sharing: Some(field(12)),
+            class_of: Vec::new(),
+            left_out: Vec::new(),
+            most_shared: 2,
+            shares: vec![true, true],
+        }
+    }
+
+    /// A key that takes so many loops, of which so many could share, with these groups.
+    fn loops(count: u128, shareable: u128, groups: &[usize]) -> Key {
+        Key { counts: count | shareable << 12, flags: groups.iter().map(|group| group_flag(*group)).sum() }
+    }
+
+    #[test]
+    fn loops_that_could_share_are_worth_more_than_others() {
+        let takes_no_more = |a, b| layout().takes_no_more(a, b);
+        assert!(!takes_no_more(loops(1, 0, &[]), loops(1, 1, &[0])), "the other one could still be shared with");
+        assert!(takes_no_more(loops(1, 1, &[0]), loops(1, 0, &[])));
+        assert!(takes_no_more(loops(1, 0, &[]), loops(2, 1, &[0])), "it takes an input fewer");
+        assert!(!takes_no_more(loops(1, 1, &[0]), loops(1, 1, &[1])), "each has a group of its own");
+        assert!(!takes_no_more(loops(2, 0, &[]), loops(1, 0, &[])), "it takes an input more");
+    }
+}
