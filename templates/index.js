@@ -1,6 +1,8 @@
 // The office's page: sort, filter, tick packs, and add up the parts of those chosen. Without it the page is two plain tables.
 "use strict";
-(() => {
+// Rows are not drawn while they come in: of twenty thousand a browser would draw all, again and again.
+document.documentElement.classList.add("coming");
+document.addEventListener("DOMContentLoaded", () => {
   // So many rows are shown at once: a browser draws a hundred at once, and twenty thousand in seconds.
   const STEP = 100;
   const byId = (id) => document.getElementById(id);
@@ -138,4 +140,5 @@
   byId("choose").hidden = false;
   byId("print").hidden = false;
   filter();
-})();
+  document.documentElement.classList.remove("coming");
+});
