@@ -45,7 +45,7 @@ mod tests {
 
     #[test]
     fn a_share_of_nothing_is_not_known() {
-        assert_eq!(share(0.5, 1.0), Some(0.5));
+        assert_eq!(share(0.8, 1.6), Some(0.5));
         assert_eq!(share(0.5, 0.0), None);
         assert_eq!(share(0.0, 0.0), None);
     }
