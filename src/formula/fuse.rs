@@ -62,6 +62,7 @@ mod tests {
     /// IEC 60127: 800 mA, 1 A, 1.25 A follow each other.
     #[test]
     fn the_made_ratings_around_one() {
+        assert!(is_made(1.25) && is_made(0.1 + 0.7) && !is_made(0.9) && !is_made(1.2));
         assert_eq!(around(1.0), [0.8, 1.0, 1.25]);
         assert_eq!(around(0.9), [0.8, 1.0]);
         assert_eq!(around(0.032), [0.032, 0.05]);
