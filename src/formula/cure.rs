@@ -92,27 +92,16 @@ pub fn down(value: f64, step: f64) -> f64 {
 mod tests {
     use super::*;
 
+    fn near(figure: Option<f64>, expected: f64) {
+        assert!(figure.is_some_and(|f| (f - expected).abs() < 1e-6 * expected.abs().max(1.0)), "{figure:?} {expected}");
+    }
+
     #[test]
     fn what_equals_its_limit_is_not_over_it() {
         assert_eq!(excess(Some(1.0), Some(1.0)), None);
         assert_eq!(excess(Some(0.1 + 0.2), Some(0.3)), None, "whatever the last bit says");
         assert_eq!(excess(Some(2.0), Some(1.5)), Some(0.5));
         assert_eq!(excess(None, Some(1.5)), None);
-    }
-
-    #[test]
-    fn the_last_that_passes_lies_within_its_range() {
-        let close = |found: Option<f64>, wanted: f64| found.is_some_and(|found| (found - wanted).abs() < 1e-5);
-        assert!(close(smallest(2.0, 10.0, |x| x >= 5.0), 5.0));
-        assert_eq!(smallest(2.0, 10.0, |x| x >= 1.0), Some(2.0), "all of them pass");
-        assert_eq!(smallest(2.0, 10.0, |x| x >= 11.0), None);
-        assert!(close(largest(2.0, 10.0, |x| x <= 5.0), 5.0));
-        assert_eq!(largest(2.0, 10.0, |x| x <= 11.0), Some(10.0), "all of them pass");
-        assert_eq!(largest(2.0, 10.0, |x| x <= 1.0), None);
-    }
-
-    fn near(figure: Option<f64>, expected: f64) {
-        assert!(figure.is_some_and(|f| (f - expected).abs() < 1e-6 * expected.abs().max(1.0)), "{figure:?} {expected}");
     }
 
     /// 1.5 V to lose, 0.5 A along the line, 0.08 Ω/m: 1.5 / (0.5 · 0.08) = 37.5 m.
@@ -149,6 +138,9 @@ mod tests {
         near(smallest(0.0, 10.0, |x| x >= 3.7), 3.7);
         assert_eq!(largest(0.0, 10.0, |_| false), None);
         assert_eq!(largest(0.0, 10.0, |_| true), Some(10.0));
+        near(smallest(2.0, 10.0, |x| x >= 3.7), 3.7);
+        assert_eq!(smallest(2.0, 10.0, |x| x >= 1.0), Some(2.0), "all of them pass");
+        assert_eq!(smallest(2.0, 10.0, |x| x >= 11.0), None);
     }
 
     #[test]
