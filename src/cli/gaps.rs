@@ -27,7 +27,8 @@ pub(super) fn run(library: Option<PathBuf>, args: &Gaps) -> Ended {
     let relied = Relied::of(surveys.iter().filter_map(|survey| Job::new(&opened.library, survey)));
     let mut found = gaps(&opened.library, &relied, Some(today));
     found.retain(|gap| args.card.as_ref().is_none_or(|card| *card == gap.card));
-    let mut report = Report::done(if args.json { as_json_text(&found, today) } else { as_text(&found, surveys.len()) });
+    let as_text = || as_text(&found, args.card.as_deref(), surveys.len());
+    let mut report = Report::done(if args.json { as_json_text(&found, today) } else { as_text() });
     opened.warn(&mut report);
     Ok(report)
 }
@@ -40,10 +41,10 @@ fn checked(opened: &Opened, files: &[SourceFile]) -> Vec<Survey> {
     surveys
 }
 
-/// A table for each kind of gap, with what settles it.
-fn as_text(found: &[Gap], surveys: usize) -> String {
+/// A table for each kind of gap, with what settles it, over one card or all.
+fn as_text(found: &[Gap], card: Option<&str>, surveys: usize) -> String {
     if found.is_empty() {
-        return "No gaps: every card says what a job needs\n".to_owned();
+        return format!("No gaps: {} says what a job needs\n", card.unwrap_or("every card"));
     }
     let kinds = Kind::ALL.into_iter().filter_map(|kind| {
         let rows: Vec<Vec<String>> = found.iter().filter(|gap| gap.kind == kind).map(row).collect();

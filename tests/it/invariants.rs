@@ -33,24 +33,18 @@ fn every_job(check: impl Fn(&Site) -> Result<(), String> + Sync) {
     });
 }
 
+/// Every core once, between screws that are there, no screw for two; totals are the sums of their parts; Markdown, page
+/// and JSON tell the same mapping.
 #[test]
-fn every_core_once_between_screws_that_are_there_and_no_screw_for_two() {
+fn cores_screws_totals_and_pages_agree() {
     every_job(|site| {
         let made = Made::of(site);
         mapping::every_core_once(&made)?;
         mapping::both_ends_are_there(&made)?;
-        screws::none_for_two(&made)
+        screws::none_for_two(&made)?;
+        totals::check(&made)?;
+        mapping::pages_agree(&made)
     });
-}
-
-#[test]
-fn totals_are_the_sums_of_their_parts() {
-    every_job(|site| totals::check(&Made::of(site)));
-}
-
-#[test]
-fn markdown_page_and_json_tell_the_same_mapping() {
-    every_job(|site| mapping::pages_agree(&Made::of(site)));
 }
 
 #[test]

@@ -40,3 +40,10 @@ fn the_page_holds_the_gaps_of_the_cards_that_the_packs_use() {
     let dated = pack(&["--date", "2030-01-01"]);
     assert!(dated.contains("Notes older than two years") && dated.contains("Two years back from 2030-01-01"));
 }
+
+#[test]
+fn a_card_that_lacks_nothing_is_named() {
+    let (dir, _) = library();
+    let ran = run(dir.path(), &["--library", "library", "gaps", "merrowby-mb6", "--today", "2026-11-28"]).ends(0);
+    assert_eq!(ran.out, "No gaps: merrowby-mb6 says what a job needs\n");
+}

@@ -1,7 +1,8 @@
 //! A fact is taken off its card: what is worked from it must become *not known* or stay as it was, what was not known
 //! must stay so, and a pack that was not ready must not become ready.
 
-use super::made::{Checked, Made, ensure};
+use super::made::{Checked, Judged, ensure};
+use crate::pages::demo;
 use crate::sites::Site;
 use std::collections::BTreeMap;
 use wirelore::model::{Fact, Library, PowerBlock, Survey};
@@ -66,13 +67,14 @@ fn supplies(library: &mut Library, take: impl Fn(&mut wirelore::model::DeviceSup
 
 /// Takes each fact away in its turn.
 pub(crate) fn check(site: &Site) -> Checked {
-    let before = Made::of(site);
+    let before = Judged::of(site);
+    let not_known_before = not_known(&before);
     for (name, take) in FACTS {
         let mut lacking = site.clone();
         if !take(&mut lacking.library, &mut lacking.survey) {
             continue;
         }
-        let after = Made::of(&lacking);
+        let after = Judged::of(&lacking);
         ensure(before.judgement.ready || !after.judgement.ready, || format!("without {name} it is READY"))?;
         // What a trigger draws decides which output it may share, and volts and currents decide which supply cores are
         // doubled: another plan has other figures. Nothing is doubled for volts that nobody knows.
@@ -89,15 +91,20 @@ pub(crate) fn check(site: &Site) -> Checked {
         for (what, new) in has.iter().filter(|(what, _)| !had.contains_key(*what)) {
             ensure(new.is_none(), || format!("without {name} there is a figure more: {what} {new:?}"))?;
         }
-        let more = after.html.matches("not known").count() >= before.html.matches("not known").count();
+        let more = not_known(&after) >= not_known_before;
         let fewer_rows = after.figures.loading.len() < before.figures.loading.len();
-        ensure(more || fewer_rows, || format!("without {name} the page says less often that something is not known"))?;
+        ensure(more || fewer_rows, || format!("without {name} the pack says less often that something is not known"))?;
     }
     Ok(())
 }
 
+/// How often the pack says that something is not known.
+fn not_known(judged: &Judged<'_>) -> usize {
+    demo::markdown(&judged.view()).matches("not known").count()
+}
+
 /// How many supply cores are doubled.
-fn doubled(made: &Made<'_>) -> usize {
+fn doubled(made: &Judged<'_>) -> usize {
     made.plan.cables.iter().flat_map(|cable| &cable.cores).filter(|core| core.doubled).count()
 }
 

@@ -7,14 +7,37 @@ use wirelore::choose::choose;
 use wirelore::judge::{Judgement, judge};
 use wirelore::land::{Plan, land};
 use wirelore::model::Job;
-use wirelore::pack::view;
+use wirelore::pack::{View, view};
 use wirelore::work::{Figures, work};
+
+/// A job, planned, worked and judged.
+pub(crate) struct Judged<'a> {
+    pub(crate) job: Job<'a>,
+    pub(crate) plan: Plan,
+    pub(crate) figures: Figures,
+    pub(crate) judgement: Judgement,
+}
+
+impl<'a> Judged<'a> {
+    /// The job of a site.
+    pub(crate) fn of(site: &'a Site) -> Self {
+        let job = site.job();
+        let plan = land(&job, choose(&job));
+        let figures = work(&job, &plan);
+        let judgement = judge(&job, &plan, &figures);
+        Self { job, plan, figures, judgement }
+    }
+
+    /// What its pack shows.
+    pub(crate) fn view(&self) -> View {
+        view(&self.job, &self.plan, &self.figures, &self.judgement, None)
+    }
+}
 
 /// A job and all that was made of it.
 pub(crate) struct Made<'a> {
     pub(crate) job: Job<'a>,
     pub(crate) plan: Plan,
-    pub(crate) figures: Figures,
     pub(crate) judgement: Judgement,
     pub(crate) markdown: String,
     pub(crate) html: String,
@@ -24,14 +47,12 @@ pub(crate) struct Made<'a> {
 impl<'a> Made<'a> {
     /// The pack of a site.
     pub(crate) fn of(site: &'a Site) -> Self {
-        let job = site.job();
-        let plan = land(&job, choose(&job));
-        let figures = work(&job, &plan);
-        let judgement = judge(&job, &plan, &figures);
-        let files = demo::files(&view(&job, &plan, &figures, &judgement, None));
+        let judged = Judged::of(site);
+        let files = demo::files(&judged.view());
         let json = serde_json::from_slice(&files["pack.json"]).expect("pack.json is JSON");
         let (markdown, html) = (demo::text(&files, "pack.md"), demo::text(&files, "pack.html"));
-        Self { job, plan, figures, judgement, markdown, html, json }
+        let Judged { job, plan, judgement, .. } = judged;
+        Self { job, plan, judgement, markdown, html, json }
     }
 }
 

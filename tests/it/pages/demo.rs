@@ -48,10 +48,16 @@ pub(crate) fn views() -> Vec<View> {
 
 /// The files of a view's pack.
 pub(crate) fn files(view: &View) -> Pack {
-    static TEMPLATES: LazyLock<Templates> =
-        LazyLock::new(|| Templates::embedded().expect("the program's own templates have no fault"));
     render::pack(view, &TEMPLATES).expect("a view fits the program's own templates")
 }
+
+/// A pack's Markdown alone.
+pub(crate) fn markdown(view: &View) -> String {
+    render::markdown(view, &TEMPLATES).expect("a view fits the program's own templates")
+}
+
+static TEMPLATES: LazyLock<Templates> =
+    LazyLock::new(|| Templates::embedded().expect("the program's own templates have no fault"));
 
 /// One file of a pack, as text.
 pub(crate) fn text(pack: &Pack, name: &str) -> String {
