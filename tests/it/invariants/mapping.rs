@@ -74,7 +74,10 @@ pub(crate) fn pages_agree(made: &Made<'_>) -> Checked {
         }
     }
     let state = if made.json["ready"] == true { "READY: " } else { "NOT READY: " };
-    ensure(made.markdown.starts_with(&format!("# {state}")), || "another state in the Markdown".into())?;
+    let head = made.markdown.lines().next().unwrap_or_default();
+    ensure(head.starts_with(&format!("# {state}")), || {
+        format!("pack.json is {state}but the Markdown begins {head:?}")
+    })?;
     let first = made.html.split("<main>").nth(1).map(tables::words).unwrap_or_default();
     ensure(first.starts_with(state), || "another state on the page".into())
 }

@@ -110,11 +110,12 @@ fn maybe(rng: &mut Rng) -> Option<String> {
     rng.chance(25).then(|| word(rng))
 }
 
-/// One of the words above, or a few signs of any kind.
+/// One of the words above, or a few signs of any kind. Nothing but spaces is no word: `check` refuses it.
 fn word(rng: &mut Rng) -> String {
     if rng.chance(60) {
         return rng.pick(&WORDS).into();
     }
     let signs: Vec<char> = "|`*_<>&#![]()\\~=+.:^$a1 -\n\"'{}%é\u{85}\u{2028}/;\u{7f}".chars().collect();
-    (0..=rng.below(12)).map(|_| rng.pick(&signs)).collect()
+    let word: String = (0..=rng.below(12)).map(|_| rng.pick(&signs)).collect();
+    if word.trim().is_empty() { "a".into() } else { word }
 }
