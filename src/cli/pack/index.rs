@@ -11,7 +11,6 @@ use crate::pack::Row;
 use crate::render::{self, TemplateFault, Templates};
 use crate::store::Packs;
 use jiff::civil::Date;
-use serde::Serialize;
 
 /// The names of the index's files.
 const NAMES: [&str; 3] = ["gaps.html", "index.html", "index.json"];
@@ -65,14 +64,13 @@ pub(super) fn named(
 fn files(rows: &[Row], gaps: &[Gap], date: Option<Date>, templates: &Templates) -> Result<[Vec<u8>; 3], TemplateFault> {
     let (view, gaps) = gaps::page(gaps, rows.len(), date);
     let page = render::index(rows, view.count, templates)?;
-    Ok([render::gaps(&view, templates)?, page, json(rows, &gaps, view.date.as_ref())])
+    let date = serde_json::to_string(&view.date).unwrap_or_default();
+    Ok([render::gaps(&view, templates)?, page, json(rows, &gaps, &date)])
 }
 
-/// The rows and the gaps for other programs, a line each.
-fn json(rows: &[Row], gaps: &[String], date: impl Serialize) -> Vec<u8> {
-    let mut out = b"{\"date\":".to_vec();
-    let _ = serde_json::to_writer(&mut out, &date);
-    out.extend(b",\"packs\":[\n");
+/// The rows and the gaps for other programs, a line each. `date` and `gaps` are JSON.
+fn json(rows: &[Row], gaps: &[String], date: &str) -> Vec<u8> {
+    let mut out = format!("{{\"date\":{date},\"packs\":[\n").into_bytes();
     for (at, row) in rows.iter().enumerate() {
         out.extend(if at > 0 { &b",\n"[..] } else { b"" });
         let _ = serde_json::to_writer(&mut out, row);
