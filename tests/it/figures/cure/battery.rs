@@ -97,6 +97,16 @@ fn a_slow_recharge_worked_by_hand() {
     );
 }
 
+/// At 7/81 A, 72 h bring back 72 · 0.9 · 7/81 / 0.8 = 7 Ah and not a bit more: a battery of 7 Ah is in time.
+#[test]
+fn a_battery_that_is_just_in_time_is_enough() {
+    let mut site = with_battery(site(0.01, 0.01), 17.0);
+    site.block().charge = amps(7.0 / 81.0);
+    let cure = site.asked(|job, _, figures| cure::recharge(job, &figures.battery)).expect("it is slow");
+    near(cure.largest_ah, 7.0);
+    assert_eq!(cure.fits, Some(7.0));
+}
+
 /// Nothing that the source takes is enough, and no battery at all is known: said, and no number that is none.
 #[test]
 fn a_source_that_takes_nothing() {

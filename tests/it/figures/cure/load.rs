@@ -133,6 +133,18 @@ fn cores_worked_by_hand() {
     assert_eq!(said, "At 1 A a core: 3 positive and 3 negative cores of AUX would do (now 1 and 2).");
 }
 
+/// 1.4 A over a trigger's own core of 1 A: two; the pair has cores enough.
+#[test]
+fn a_triggers_own_core_worked_by_hand() {
+    let mut site = Site::new();
+    let triggers = vec![trigger("siren", Fires::NegativeApplied, 1.4)];
+    let item = site.add("Front", Device { supply: fed(0.02, 0.02), triggers, ..sounder() }, "1 m");
+    site.feed(&[item], 3, 1);
+    site.fire(item, 0, 0);
+    let said = text(&site, "core:C1").expect("it is over");
+    assert_eq!(said, "At 1 A a core: the siren of Front takes 1.4 A and needs 2 cores side by side.");
+}
+
 /// A cut-off of 9.6 V for a board of 10 to 15 V.
 #[test]
 fn the_feed_worked_by_hand() {
