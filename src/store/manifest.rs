@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Manifest {
     /// Sorted by path.
-    pub entries: Entries,
+    pub(super) entries: Entries,
 }
 
 impl Manifest {

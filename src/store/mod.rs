@@ -30,7 +30,7 @@ pub use kept::{Kept, Told};
 pub use look::{List, Renewed};
 pub use manifest::Manifest;
 pub use out::{Closed, Out, Sealed};
-pub use packed::{Entries, State};
+pub use packed::State;
 pub use packs::{CardSeen, PackSeen, Packs};
 pub use place::{Name, Place, Turn};
 pub use seen::{BACK, Seen, Stamps, content};

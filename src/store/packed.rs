@@ -33,7 +33,7 @@ pub struct State {
 
 /// Files and folders by their paths, sorted. They stay in the bytes that they were read from.
 #[derive(Clone, Default)]
-pub struct Entries {
+pub(super) struct Entries {
     /// From `start` on a row for each, then every path, one after the other.
     bytes: Arc<Vec<u8>>,
     start: usize,
@@ -57,19 +57,19 @@ impl Entries {
 
     /// How many there are.
     #[must_use]
-    pub fn len(&self) -> usize {
+    pub(super) fn len(&self) -> usize {
         self.count
     }
 
     /// Whether there are none.
     #[must_use]
-    pub fn is_empty(&self) -> bool {
+    pub(super) fn is_empty(&self) -> bool {
         self.count == 0
     }
 
     /// The one at a place.
     #[must_use]
-    pub fn get(&self, at: usize) -> Option<(&str, State)> {
+    pub(super) fn get(&self, at: usize) -> Option<(&str, State)> {
         let (_, rest) = self.row(at)?.split_at(END);
         let (flags, rest) = rest.split_first()?;
         let (stamp, hash) = rest.split_at_checked(Stamp::LENGTH)?;
@@ -96,7 +96,7 @@ impl Entries {
     }
 
     /// All of them.
-    pub fn iter(&self) -> impl Iterator<Item = (&str, State)> {
+    pub(super) fn iter(&self) -> impl Iterator<Item = (&str, State)> {
         self.from(0)
     }
 

@@ -2,10 +2,10 @@
 //! must stay so, and a pack that was not ready must not become ready.
 
 use super::made::{Checked, Judged, ensure};
-use crate::pages::demo;
 use crate::sites::Site;
 use std::collections::BTreeMap;
 use wirelore::model::{Fact, Library, PowerBlock, Survey};
+use wirelore::pack::View;
 use wirelore::work::Figures;
 
 /// Takes one fact away; gives whether it was there.
@@ -65,8 +65,9 @@ fn supplies(library: &mut Library, take: impl Fn(&mut wirelore::model::DeviceSup
     })
 }
 
-/// Takes each fact away in its turn.
-pub(crate) fn check(site: &Site) -> Checked {
+/// Takes each fact away in its turn. `shown` is what people read of a pack.
+pub(crate) fn check(site: &Site, shown: fn(&View) -> String) -> Checked {
+    let not_known = |judged: &Judged<'_>| shown(&judged.view()).matches("not known").count();
     let before = Judged::of(site);
     let not_known_before = not_known(&before);
     for (name, take) in FACTS {
@@ -96,11 +97,6 @@ pub(crate) fn check(site: &Site) -> Checked {
         ensure(more || fewer_rows, || format!("without {name} the pack says less often that something is not known"))?;
     }
     Ok(())
-}
-
-/// How often the pack says that something is not known.
-fn not_known(judged: &Judged<'_>) -> usize {
-    demo::markdown(&judged.view()).matches("not known").count()
 }
 
 /// How many supply cores are doubled.

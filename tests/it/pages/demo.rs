@@ -51,6 +51,11 @@ pub(crate) fn files(view: &View) -> Pack {
     render::pack(view, &TEMPLATES).expect("a view fits the program's own templates")
 }
 
+/// A pack's page alone.
+pub(crate) fn page(view: &View) -> String {
+    text(&files(view), "pack.html")
+}
+
 /// A pack's Markdown alone.
 pub(crate) fn markdown(view: &View) -> String {
     render::markdown(view, &TEMPLATES).expect("a view fits the program's own templates")
