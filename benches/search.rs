@@ -40,6 +40,8 @@ const QUESTIONS: [&str; 24] = [
     "LK2",
     "zebra crossing",
 ];
+/// So many of the labelled questions are named, the slowest first.
+const SLOWEST: usize = 12;
 /// How often each is asked.
 const ROUNDS: usize = 40;
 
@@ -55,7 +57,11 @@ fn search(criterion: &mut Criterion) {
     for (words, middle) in one_by_one(&index, "questions below", &QUESTIONS) {
         println!("  {words}: middle {middle:.3} ms");
     }
-    one_by_one(&index, "labelled questions", &labelled());
+    let mut middles = one_by_one(&index, "labelled questions", &labelled());
+    middles.sort_by(|(_, a), (_, b)| b.total_cmp(a));
+    for (words, middle) in middles.iter().take(SLOWEST) {
+        println!("  {words}: middle {middle:.3} ms");
+    }
     let mut group = criterion.benchmark_group("one question");
     for words in ["STB", "strobe trigger", "strobbe", "F2 blown"] {
         let question = question(words);

@@ -19,7 +19,7 @@ function makeSearch(habits, data) {
       for (const way of ways(name)) {
         if ((places && !places.includes(way.place)) || (way.when && !when[way.when])) continue;
         this.any = true;
-        const score = (way.score * (way.counted ? count : 1) + way.plus + plus) * this.factor;
+        const score = Math.round((way.score * (way.counted ? count : 1) + way.plus + plus) * this.factor * 64) / 64;
         each(way, (fact) => this.best(fact, score));
       }
       return this;

@@ -8,7 +8,8 @@ use super::lit::Lit;
 use super::mark::Sign;
 use super::stages::{Asking, put};
 use super::vocabulary::Vocabulary;
-use super::ways::{Way, cards, find, set};
+use super::way::{Way, terms};
+use super::ways::{any, cards, find, is};
 use tantivy::TantivyError;
 use tantivy::query::{BooleanQuery, Query};
 
@@ -42,8 +43,7 @@ pub(super) fn answer(vocabulary: &Vocabulary<'_>, question: &Question) -> Result
     };
     let found = put(vocabulary.searcher, vocabulary.fields, &asking, limit)?;
     answer.is_part = found.first().is_some_and(|found| found.is_part);
-    let hits = found.into_iter().map(|found| Hit { score: found.score, is_opposite: found.is_opposite, ..found.hit });
-    answer.hits = hits.collect();
+    answer.hits = found.into_iter().map(|found| found.hit).collect();
     Ok(answer)
 }
 
@@ -54,34 +54,35 @@ fn asking(
     asked: &Asked,
     answer: &mut Answer,
 ) -> Result<Option<Asking>, TantivyError> {
-    let mut things: Vec<(u64, Way)> = Vec::new();
+    let mut things: Vec<(u64, Vec<Way>)> = Vec::new();
     let mut extras = Vec::new();
     let is_alone = asked.things.iter().filter(|thing| !thing.is_weak).count() == 1;
     for thing in &asked.things {
-        match find(vocabulary, thing, is_alone, &mut answer.lit)? {
-            Some(way) if thing.is_weak => extras.push(way),
-            Some(way) => things.push((cost(vocabulary, &way)?, way)),
-            None if thing.is_weak => {}
-            None => answer.missing.push(thing.typed.clone()),
+        let ways = find(vocabulary, thing, is_alone, &mut answer.lit)?;
+        match ways.is_empty() {
+            false if thing.is_weak => extras.push(ways),
+            false => things.push((cost(vocabulary, &ways)?, ways)),
+            true if thing.is_weak => {}
+            true => answer.missing.push(thing.typed.clone()),
         }
     }
     if things.is_empty() && !asked.names.is_empty() {
-        things.extend(cards(vocabulary, &asked.names).map(|way| (0, way)));
+        things.push((0, cards(vocabulary, &asked.names)));
     }
     if things.is_empty() {
         return Ok(None);
     }
     things.sort_by_key(|(cost, _)| *cost);
-    let things = things.into_iter().map(|(_, way)| way).collect();
+    let things = things.into_iter().map(|(_, ways)| ways).collect();
     let filters = filters(vocabulary, question, asked)?;
     Ok(Some(Asking { things, extras, filters, side: asked.side() }))
 }
 
 /// How many facts would have to be gone through, at most.
-fn cost(vocabulary: &Vocabulary<'_>, way: &Way) -> Result<u64, TantivyError> {
+fn cost(vocabulary: &Vocabulary<'_>, ways: &[Way]) -> Result<u64, TantivyError> {
     let mut cost = 0;
     let mut failed = None;
-    way.query.query_terms(&mut |term, _| match vocabulary.searcher.doc_freq(term) {
+    terms(ways, &mut |term| match vocabulary.searcher.doc_freq(term) {
         Ok(count) => cost += count,
         Err(error) => failed = Some(error),
     });
@@ -97,17 +98,17 @@ fn filters(
     let fields = vocabulary.fields;
     let mut filters = Vec::new();
     if let Some(card) = &question.card {
-        filters.push(set(fields.card, std::iter::once(card.as_str()), 0.0));
+        filters.push(is(fields.card, card));
     }
     if !question.kinds.is_empty() {
-        filters.push(set(fields.kind, question.kinds.iter().map(|kind| kind.word()), 0.0));
+        filters.push(any(fields.kind, question.kinds.iter().map(|kind| kind.word())));
     }
-    let each = || asked.names.iter().map(|name| set(fields.of, std::iter::once(name.as_str()), 0.0));
+    let each = || asked.names.iter().map(|name| is(fields.of, name));
     // `Merrowby MB6` is one card; `T5 T9` are two.
     match asked.names.as_slice() {
         [] | [_] => filters.extend(each()),
         _ if matches_any(vocabulary.searcher, &BooleanQuery::intersection(each().collect()))? => filters.extend(each()),
-        names => filters.push(set(fields.of, names.iter().map(String::as_str), 0.0)),
+        names => filters.push(any(fields.of, names.iter().map(String::as_str))),
     }
     Ok(filters)
 }

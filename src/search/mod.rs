@@ -27,9 +27,12 @@ mod phrases;
 mod schema;
 mod shelf;
 mod stages;
+mod steps;
 mod terms;
 mod text;
 mod vocabulary;
+mod walk;
+mod way;
 mod ways;
 mod writer;
 

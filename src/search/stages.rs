@@ -2,19 +2,23 @@
 //! before anything of an earlier: facts that have all that is asked, or failing any the most of it; then the same on
 //! the opposite side of the supply.
 
-use super::collect::{Found, collect};
+use super::collect::{Band, collect};
+use super::entry::Hit;
 use super::mark::Sign;
 use super::schema::Fields;
-use super::ways::{Way, set};
-use tantivy::query::{BooleanQuery, ConstScoreQuery, Occur, Query};
+use super::steps::{from_steps, steps};
+use super::walk::Wanted;
+use super::way::Way;
+use super::ways::is;
+use tantivy::query::Query;
 use tantivy::{Searcher, TantivyError};
 
 /// What a question became.
 pub(super) struct Asking {
-    /// What must be found.
-    pub(super) things: Vec<Way>,
+    /// What must be found, each in any of its ways.
+    pub(super) things: Vec<Vec<Way>>,
     /// What counts when it is found.
-    pub(super) extras: Vec<Way>,
+    pub(super) extras: Vec<Vec<Way>>,
     /// What every hit must match, without a change of score.
     pub(super) filters: Vec<Box<dyn Query>>,
     /// The side of the supply that is asked for.
@@ -31,6 +35,13 @@ enum Share {
 
 /// What one thing more counts where not all are found: more than how it is found.
 pub(super) const ONE_MORE: f32 = 100.0;
+
+/// A hit, with its score among those of all stages.
+pub(super) struct Found {
+    pub(super) hit: Hit,
+    /// It has not all that was asked.
+    pub(super) is_part: bool,
+}
 
 /// The hits of all stages, best first.
 pub(super) fn put(
@@ -56,65 +67,71 @@ fn on_side(
     limit: usize,
 ) -> Result<Vec<Found>, TantivyError> {
     for share in [Share::All, Share::Half, Share::Any] {
-        if share != Share::All && asking.things.len() < 2 {
-            break;
+        let wanted = asking.wanted(fields, is_opposite, share);
+        if wanted.least > wanted.most {
+            continue;
         }
-        let most = asking.most(share);
-        let found = collect(searcher, fields, &asking.query(fields, is_opposite, share), limit, most)?;
+        let mut found = Vec::new();
+        for band in bands(&wanted) {
+            found.extend(collect(searcher, fields, &wanted, band, limit.saturating_sub(found.len()))?);
+            if found.len() >= limit {
+                break;
+            }
+        }
         if !found.is_empty() {
-            return Ok(found.into_iter().map(|hit| place(hit, is_opposite, share, most)).collect());
+            let most = wanted.highest();
+            return Ok(found.into_iter().map(|(hit, score)| place(hit, score, most, is_opposite, share)).collect());
         }
     }
     Ok(Vec::new())
 }
 
+/// The scores that a fact can have, cut into bands, the best first: most questions are answered by the first of them,
+/// and what counts too little for it is not gone through.
+fn bands(wanted: &Wanted<'_>) -> Vec<Band> {
+    let Some(scores) = wanted.scores() else { return vec![Band::ALL] };
+    let scores: Vec<u32> = scores.into_iter().rev().collect();
+    let mut bands = Vec::new();
+    let mut rest = scores.as_slice();
+    let mut width = 1;
+    while let [most, ..] = rest {
+        let (band, after) = rest.split_at(width.min(rest.len()));
+        bands.push(Band { least: band.last().copied().unwrap_or_default(), most: *most });
+        rest = after;
+        width *= 8;
+    }
+    bands
+}
+
 /// Puts a hit's score between those of the stages before and behind, so that scores fall down the list.
-fn place(mut found: Found, is_opposite: bool, share: Share, most: f32) -> Found {
+fn place(hit: Hit, score: u32, most: u32, is_opposite: bool, share: Share) -> Found {
     let floor = match (is_opposite, share) {
         (false, Share::All) => 3.0,
         (false, Share::Half | Share::Any) => 2.0,
         (true, Share::All) => 1.0,
         (true, Share::Half | Share::Any) => 0.0,
     };
-    found.score = floor + 0.99 * (found.score / most.max(1.0)).clamp(0.0, 1.0);
-    found.is_opposite = is_opposite;
-    found.is_part = share != Share::All;
-    found
+    let score = floor + 0.99 * (from_steps(score) / from_steps(most).max(1.0)).clamp(0.0, 1.0);
+    Found { hit: Hit { is_opposite, score, ..hit }, is_part: share != Share::All }
 }
 
 impl Asking {
-    fn most(&self, share: Share) -> f32 {
-        let each = if share == Share::All { 0.0 } else { ONE_MORE };
-        self.things.iter().map(|way| way.most + each).chain(self.extras.iter().map(|way| way.most)).sum()
-    }
-
-    fn query(&self, fields: &Fields, is_opposite: bool, share: Share) -> BooleanQuery {
+    fn wanted(&self, fields: &Fields, is_opposite: bool, share: Share) -> Wanted<'_> {
         let all = self.things.len();
-        let mut clauses: Vec<(Occur, Box<dyn Query>)> = Vec::new();
-        match share {
-            Share::All => clauses.extend(self.things.iter().map(|way| (Occur::Must, way.query.box_clone()))),
-            Share::Half => clauses.push((Occur::Must, self.some_of_it(all.div_ceil(2)))),
-            Share::Any => clauses.push((Occur::Must, self.some_of_it(1))),
-        }
-        clauses.extend(self.extras.iter().map(|way| (Occur::Should, way.query.box_clone())));
-        clauses.extend(self.filters.iter().map(|filter| (Occur::Must, filter.box_clone())));
-        if let Some(side) = self.side {
-            let opposite = side.opposite().symbol().to_string();
-            let occur = if is_opposite { Occur::Must } else { Occur::MustNot };
-            clauses.push((occur, set(fields.side, std::iter::once(opposite.as_str()), 0.0)));
-        }
-        BooleanQuery::new(clauses)
-    }
-
-    /// So many of the things at least. Any fact with that many has one of the rarest, so only those are gone through.
-    fn some_of_it(&self, least: usize) -> Box<dyn Query> {
-        let should = |way: &Way| -> (Occur, Box<dyn Query>) {
-            let counted = ConstScoreQuery::new(way.query.box_clone(), ONE_MORE);
-            (Occur::Should, Box::new(BooleanQuery::intersection(vec![way.query.box_clone(), Box::new(counted)])))
+        let half = all.div_ceil(2);
+        // Less is only asked for where no fact has more.
+        let (least, most) = match share {
+            Share::All => (all, all),
+            Share::Half => (half, all.saturating_sub(1)),
+            Share::Any => (1, half.saturating_sub(1)),
         };
-        let some = BooleanQuery::with_minimum_required_clauses(self.things.iter().map(should).collect(), least);
-        let rarest = self.things.iter().take(self.things.len() - least + 1).map(|way| way.query.box_clone()).collect();
-        let rarest = ConstScoreQuery::new(Box::new(BooleanQuery::union(rarest)), 0.0);
-        Box::new(BooleanQuery::intersection(vec![Box::new(rarest), Box::new(some)]))
+        let each = if share == Share::All { 0 } else { steps(ONE_MORE) };
+        let mut filters: Vec<Box<dyn Query>> = self.filters.iter().map(|filter| filter.box_clone()).collect();
+        let mut without = None;
+        if let Some(side) = self.side {
+            let opposite = is(fields.side, &side.opposite().symbol().to_string());
+            if is_opposite { filters.push(opposite) } else { without = Some(opposite) }
+        }
+        Wanted { things: &self.things, least, most, each, extras: &self.extras, filters, without }
     }
 }

@@ -8,11 +8,11 @@ use super::lit::Lit;
 use super::mark::{self, Key, Sign};
 use super::phrases;
 use super::stages::ONE_MORE;
+use super::steps::steps;
 use super::text::{compact, name_key, pieces, stem};
 use super::vocabulary::Vocabulary;
-use tantivy::query::{
-    BooleanQuery, ConstScoreQuery, DisjunctionMaxQuery, Occur, PhraseQuery, Query, TermQuery, TermSetQuery,
-};
+use super::way::Way;
+use tantivy::query::{BooleanQuery, PhraseQuery, Query, TermQuery, TermSetQuery};
 use tantivy::schema::{Field, IndexRecordOption};
 use tantivy::{TantivyError, Term};
 
@@ -80,52 +80,54 @@ pub(super) const WEIGHTS: [(&str, f32); 22] = [
     ("oneMore", ONE_MORE),
 ];
 
-/// A query, and the most that it counts for any fact.
-pub(super) struct Way {
-    pub(super) query: Box<dyn Query>,
-    pub(super) most: f32,
-}
-
-/// The best of all ways to find a thing; nothing when no fact has it.
+/// All ways to find a thing, of which the best counts; none when no fact has it.
 pub(super) fn find(
     vocabulary: &Vocabulary<'_>,
     thing: &Thing,
     is_alone: bool,
     lit: &mut Lit,
-) -> Result<Option<Way>, TantivyError> {
+) -> Result<Vec<Way>, TantivyError> {
     let factor = if thing.is_slip { SLIP } else { 1.0 };
     let mut ways = Ways { vocabulary, lit, factor, is_alone, list: Vec::new() };
     for text in &thing.texts {
         ways.add_text(text, thing.is_name && thing.sign.is_none())?;
     }
-    if let Some(together) = ways.word_by_word(&thing.words)? {
-        ways.list.push(together);
-    }
-    let Some(sign) = thing.sign else { return Ok(best(ways.list)) };
+    ways.word_by_word(&thing.words)?;
+    let Some(sign) = thing.sign else { return Ok(ways.list) };
     let side = ways.side(sign, thing.must_have_sign)?;
     let mut signed = ways.signed(thing, sign)?;
     if thing.texts.is_empty() {
         signed.extend(side);
-    } else if let Some(unsigned) = best(std::mem::take(&mut ways.list)) {
-        signed.extend(with_side(unsigned, side, thing.must_have_sign));
+    } else {
+        let unsigned = std::mem::take(&mut ways.list);
+        signed.extend(Way::together(vec![unsigned.clone(), side]));
+        if !thing.must_have_sign {
+            signed.extend(unsigned);
+        }
     }
-    Ok(best(signed))
+    Ok(signed)
 }
 
 /// All cards of these names: the cards themselves and their markings first, then what is to beware of, then notes.
-pub(super) fn cards(vocabulary: &Vocabulary<'_>, names: &[String]) -> Option<Way> {
+pub(super) fn cards(vocabulary: &Vocabulary<'_>, names: &[String]) -> Vec<Way> {
     let fields = vocabulary.fields;
-    let of = |kind: Kind, score| {
-        let kind = constant(TermQuery::new(term(fields.kind, kind.word()), IndexRecordOption::Basic), score);
-        Way { query: kind, most: score }
-    };
-    let names = set(fields.name, names.iter().map(String::as_str), NAME);
-    best(vec![Way { query: names, most: NAME }, of(Kind::Caution, TOLD), of(Kind::Note, EXTRA)])
+    let of = |kind: Kind, score| way(is(fields.kind, kind.word()), score);
+    let names = any(fields.name, names.iter().map(String::as_str));
+    vec![way(names, NAME), of(Kind::Caution, TOLD), of(Kind::Note, EXTRA)]
 }
 
-/// A query that keeps to facts with any of these words in a field, without a change of score.
-pub(super) fn set<'a>(field: Field, words: impl Iterator<Item = &'a str>, score: f32) -> Box<dyn Query> {
-    constant(TermSetQuery::new(words.map(|word| term(field, word)).collect::<Vec<_>>()), score)
+/// A query for facts with any of these words in a field.
+pub(super) fn any<'a>(field: Field, words: impl Iterator<Item = &'a str>) -> Box<dyn Query> {
+    Box::new(TermSetQuery::new(words.map(|word| term(field, word)).collect::<Vec<_>>()))
+}
+
+/// A query for facts with a word in a field.
+pub(super) fn is(field: Field, word: &str) -> Box<dyn Query> {
+    Box::new(TermQuery::new(term(field, word), IndexRecordOption::Basic))
+}
+
+fn way(query: Box<dyn Query>, score: f32) -> Way {
+    Way::One { query, score: steps(score) }
 }
 
 struct Ways<'a> {
@@ -207,9 +209,8 @@ impl Ways<'_> {
         let fields = self.vocabulary.fields;
         for mark in [format!("f{number}"), format!("fs{number}")] {
             if self.vocabulary.has(fields.mark, &mark)? {
-                let is_fuse =
-                    constant(TermQuery::new(term(fields.kind, Kind::Fuse.word()), IndexRecordOption::Basic), 0.0);
-                let is_it = constant(TermQuery::new(term(fields.mark, &mark), IndexRecordOption::Basic), MARK + KIND);
+                let is_fuse = is(fields.kind, Kind::Fuse.word());
+                let is_it = is(fields.mark, &mark);
                 self.lit.mark(&mark);
                 self.push(Box::new(BooleanQuery::intersection(vec![is_it, is_fuse])), MARK + KIND);
             }
@@ -218,7 +219,7 @@ impl Ways<'_> {
     }
 
     /// Several words, each found in its own way in one fact.
-    fn word_by_word(&mut self, words: &[String]) -> Result<Option<Way>, TantivyError> {
+    fn word_by_word(&mut self, words: &[String]) -> Result<(), TantivyError> {
         let mut all = Vec::new();
         for word in words {
             let mut one = Ways {
@@ -229,15 +230,12 @@ impl Ways<'_> {
                 list: Vec::new(),
             };
             one.add_text(word, self.vocabulary.has(self.vocabulary.fields.of, &name_key(word))?)?;
-            let Some(way) = best(one.list) else { return Ok(None) };
-            all.push(way);
+            all.push(one.list);
         }
-        if all.len() < 2 {
-            return Ok(None);
+        if all.len() > 1 {
+            self.list.extend(Way::together(all));
         }
-        let most = all.iter().map(|way| way.most).sum();
-        let query = BooleanQuery::intersection(all.into_iter().map(|way| way.query).collect());
-        Ok(Some(Way { query: Box::new(query), most }))
+        Ok(())
     }
 
     /// The mark with its sign.
@@ -260,7 +258,7 @@ impl Ways<'_> {
     }
 
     /// A side of the supply, by what is known of the fact; said as a word, also by its words.
-    fn side(&mut self, sign: Sign, is_word: bool) -> Result<Option<Way>, TantivyError> {
+    fn side(&mut self, sign: Sign, is_word: bool) -> Result<Vec<Way>, TantivyError> {
         let fields = self.vocabulary.fields;
         // A slip in the word says nothing against the sign.
         let outer = (std::mem::take(&mut self.list), std::mem::replace(&mut self.factor, 1.0));
@@ -270,16 +268,12 @@ impl Ways<'_> {
             self.phrase(fields.told, sign.word(), TOLD)?;
         }
         self.factor = outer.1;
-        Ok(best(std::mem::replace(&mut self.list, outer.0)))
+        Ok(std::mem::replace(&mut self.list, outer.0))
     }
 
     fn word(&mut self, field: Field, text: &str, score: f32) -> Result<(), TantivyError> {
         if self.vocabulary.has(field, text)? {
-            let score = score * self.factor;
-            self.list.push(Way {
-                query: constant(TermQuery::new(term(field, text), IndexRecordOption::Basic), score),
-                most: score,
-            });
+            self.push(is(field, text), score * self.factor);
         }
         Ok(())
     }
@@ -318,15 +312,15 @@ impl Ways<'_> {
                     self.word(field, &phrases::joined(words), score)?;
                 } else {
                     let phrase = PhraseQuery::new(words.iter().map(|word| term(field, word)).collect());
-                    self.push(constant(phrase, score * self.factor), score * self.factor);
+                    self.push(Box::new(phrase), score * self.factor);
                 }
                 self.word(field, &name_key(text), score / words_in(text))
             }
         }
     }
 
-    fn push(&mut self, query: Box<dyn Query>, most: f32) {
-        self.list.push(Way { query, most });
+    fn push(&mut self, query: Box<dyn Query>, score: f32) {
+        self.list.push(way(query, score));
     }
 }
 
@@ -335,31 +329,8 @@ fn is_letters(base: &str) -> bool {
     base.chars().count() <= 2 && base.chars().all(char::is_alphabetic)
 }
 
-/// A thing on a side: the side counts, and must be there where it was said of something that is no mark.
-fn with_side(unsigned: Way, side: Option<Way>, must: bool) -> Option<Way> {
-    let Some(side) = side else { return (!must).then_some(unsigned) };
-    let sum = unsigned.most + side.most;
-    let occur = if must { Occur::Must } else { Occur::Should };
-    let query = BooleanQuery::new(vec![(Occur::Must, unsigned.query), (occur, side.query)]);
-    Some(Way { query: Box::new(query), most: sum })
-}
-
-/// Of several ways the best alone counts, so that equal marks come in card order.
-fn best(mut ways: Vec<Way>) -> Option<Way> {
-    if ways.len() < 2 {
-        return ways.pop();
-    }
-    let most = ways.iter().map(|way| way.most).fold(0.0, f32::max);
-    let query = DisjunctionMaxQuery::new(ways.into_iter().map(|way| way.query).collect());
-    Some(Way { query: Box::new(query), most })
-}
-
 fn term(field: Field, text: &str) -> Term {
     Term::from_field_text(field, text)
-}
-
-fn constant(query: impl Query, score: f32) -> Box<dyn Query> {
-    Box::new(ConstScoreQuery::new(Box::new(query), score))
 }
 
 /// How many words a text counts as.
