@@ -81,13 +81,14 @@ mod tests {
 
     #[test]
     fn images_are_found_wherever_markdown_has_them() {
-        let text = "See ![the *lid*](lid.png).\n\n| a | b |\n|---|---|\n| ![x](x.jpg \"t\") | `![no](no.png)` |\n\n![y][r]\n\n[r]: y.webp";
+        let text = "See ![the *lid*](lid.png).\n\n| a | b |\n|---|---|\n| ![x](x.jpg \"t\") | `![no](no.png)` |\n\n![y\nz][r][^1]\n\n[r]: y.webp\n\n[^1]: ![n](n.png)";
         let found: Vec<_> = images(text).into_iter().map(|i| (i.to, i.alt, text[i.place].to_owned())).collect();
         let is = |to: &str, alt: &str, text: &str| (to.to_owned(), alt.to_owned(), text.to_owned());
         let due = [
             is("lid.png", "the lid", "![the *lid*](lid.png)"),
             is("x.jpg", "x", "![x](x.jpg \"t\")"),
-            is("y.webp", "y", "![y][r]"),
+            is("y.webp", "y z", "![y\nz][r]"),
+            is("n.png", "n", "![n](n.png)"),
         ];
         assert_eq!(found, due);
     }

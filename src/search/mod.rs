@@ -3,10 +3,11 @@
 //! [`Index::build`] makes one document for each fact (a terminal, a fuse, a note …), a [`Writer`] does so for a part of
 //! the cards; [`Index::answer`] answers. A person's words never reach tantivy's query parser, where `-A` and `TB1:3` are
 //! syntax. `ask` cuts them into the things that are asked about, `ways` lists how a fact can answer each, and `stages`
-//! puts them so that the opposite side of the supply never stands above the one asked for. The `phrases` of rings are
-//! indexed as words of their own. A document stores all that a hit shows, so an index kept on disk answers without the
-//! cards; what a question needs besides is the [`Lexicon`]. [`Index::image`] is what must be kept, [`Index::open`] has it
-//! back, [`Index::with_cards`] changes single cards of it.
+//! puts them so that the opposite side of the supply never stands above the one asked for. `walk` goes through no more
+//! facts than can be among the best, which `collect` keeps. The `phrases` of rings are indexed as words of their own. A
+//! document stores all that a hit shows, so an index kept on disk answers without the cards; what a question needs
+//! besides is the [`Lexicon`]. [`Index::image`] is what must be kept, [`Index::open`] has it back, [`Index::with_cards`]
+//! changes single cards of it.
 
 mod alive;
 mod answer;
