@@ -96,3 +96,29 @@ pub(crate) fn fuse(text: &str) -> Option<FuseFound> {
         .and_then(|(rating, speed)| Some(FuseFound::Fitted(rated(rating)?, Some(words::value(&words::SPEED, speed)?))));
     fitted.or_else(|| rated(text).map(|rating| FuseFound::Fitted(rating, None)))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_fuse_is_read_as_it_was_found() {
+        for (text, found) in [
+            ("blown", FuseFound::Blown),
+            ("bridged", FuseFound::Bridged),
+            (" missing ", FuseFound::Missing),
+            ("unknown", FuseFound::Unknown),
+        ] {
+            assert_eq!(fuse(text), Some(found), "{text}");
+        }
+        let amps = |text| Amps::read(text).ok();
+        assert_eq!(fuse("1.6 A"), amps("1.6 A").map(|rating| FuseFound::Fitted(rating, None)));
+        for speed in ["F", "T"] {
+            let fitted = |rating| FuseFound::Fitted(rating, words::value(&words::SPEED, speed));
+            assert_eq!(fuse(&format!("250 mA {speed}")), amps("250 mA").map(fitted));
+        }
+        for none in ["", "0 A", "0 A F", "-1 A", "1 A X", "F"] {
+            assert_eq!(fuse(none), None, "{none}");
+        }
+    }
+}

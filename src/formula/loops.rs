@@ -56,6 +56,7 @@ mod tests {
         assert!(parallel(4700.0, 0.0).abs() < 1e-12);
         assert!(parallel(0.0, 0.0).abs() < 1e-12);
         assert!((parallel(4700.0, 10.0) - 9.978_768).abs() < 1e-6);
+        assert!((parallel(10.0, 4700.0) - 9.978_768).abs() < 1e-6, "whichever is the larger");
     }
 
     #[test]

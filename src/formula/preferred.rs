@@ -65,7 +65,9 @@ mod tests {
                 assert!((found / (value * scale) - 1.0).abs() < 1e-12, "{value} {scale} {found}");
             }
         }
-        assert_eq!(near(Series::E24, 4700.0), Some(4700.0));
+        for exact in [4700.0, 0.47, 0.82] {
+            assert_eq!(near(Series::E24, exact), Some(exact));
+        }
     }
 
     /// Values of E96 as IEC 60063 prints them.

@@ -46,3 +46,15 @@ impl Worked {
 pub fn finite(value: f64) -> Option<f64> {
     value.is_finite().then_some(value + 0.0)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_value_prints_as_minus_nothing_and_none_is_endless() {
+        assert_eq!(finite(-0.0).map(|value| value.to_string()), Some("0".to_string()));
+        assert_eq!(finite(-2.5), Some(-2.5));
+        assert_eq!([finite(f64::NAN), finite(f64::INFINITY)], [None, None]);
+    }
+}

@@ -231,3 +231,20 @@ fn findings_stand_by_level_then_code_then_what_they_are_about() {
         assert!(keys.is_sorted(), "{}: {keys:?}", case.title);
     }
 }
+
+#[test]
+fn a_length_says_the_first_loop_that_it_could_be_worked_from() {
+    let mut files = fixture::clean();
+    let survey = files.get_mut(BASE).expect("the clean survey");
+    let (loops, with_an_open_one) = (
+        "measured: [ { cores: [blue, yellow]",
+        "measured: [ { cores: [green, white], ohms: open }, { cores: [blue, yellow]",
+    );
+    assert!(survey.contains("    length: 9 m\n") && survey.contains(loops));
+    *survey = survey.replace("    length: 9 m\n", "").replacen(loops, with_an_open_one, 1);
+    let (library, survey) = read(&files);
+    let job = Job::new(&library, &survey).expect("every card is there");
+    let figures = work(&job, &land(&job, choose(&job)));
+    let said = format!("{figures:?}");
+    assert!(said.contains("the survey measured 11.4 Ω on blue and yellow"), "{said}");
+}
