@@ -1,6 +1,6 @@
 //! How long each cable is: as surveyed, or worked from the first closed loop that was measured on it.
 
-use super::{CableLength, measured_pairs};
+use super::{CableLength, worked_from};
 use crate::formula::{copper, drop};
 use crate::model::{Cable, Conductor, Job, JobCable};
 use crate::units::Celsius;
@@ -38,9 +38,8 @@ pub fn lengths(job: &Job<'_>) -> Vec<Option<CableLength>> {
         .collect()
 }
 
-/// The length that the first measured closed loop of a kept item gives.
+/// The length that a measured loop gives.
 fn worked_length(job: &Job<'_>, at: usize, cable: &JobCable<'_>) -> Option<f64> {
-    let mut loops = measured_pairs(job, at).into_iter().filter(|pair| pair.kept && pair.closed);
-    let (ohms, series) = loops.find_map(|pair| Some((pair.ohms?, pair.series)))?;
-    drop::length_of_loop(ohms, series, ohms_per_metre(job, cable.kind)?)
+    let (pair, ohms) = worked_from(job, at)?;
+    drop::length_of_loop(ohms, pair.series, ohms_per_metre(job, cable.kind)?)
 }

@@ -40,6 +40,14 @@ pub fn measured_pairs<'a>(job: &'a Job<'_>, cable: usize) -> Vec<MeasuredPair<'a
     seen.survey.measured.iter().filter_map(pair).collect()
 }
 
+/// The loop that a cable's length is worked from, with its ohms: the first closed one that a meter was put on and whose
+/// item stays.
+#[must_use]
+pub fn worked_from<'a>(job: &'a Job<'_>, cable: usize) -> Option<(MeasuredPair<'a>, f64)> {
+    let mut loops = measured_pairs(job, cable).into_iter().filter(|pair| pair.kept && pair.closed);
+    loops.find_map(|pair| Some((pair, pair.ohms?)))
+}
+
 /// Whether two cores are a tamper pair (`true`) or an alarm pair (`false`); `None`: neither.
 fn is_tamper(first: &JobCore<'_>, second: &JobCore<'_>) -> Option<bool> {
     match (first.function.as_ref()?, second.function.as_ref()?) {

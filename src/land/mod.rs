@@ -14,7 +14,7 @@ use colours::{Cores, Given};
 use screws::Screws;
 
 pub use lengths::{lengths, ohms_per_metre, ohms_per_metre_at};
-pub use measured::{MeasuredPair, measured_pairs};
+pub use measured::{MeasuredPair, measured_pairs, worked_from};
 pub use types::{
     CableLength, Plan, PlannedCable, PlannedCore, PlannedItem, PlannedLoop, PlannedTrigger, SupplyPair, To,
 };

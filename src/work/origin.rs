@@ -1,7 +1,7 @@
 //! Where a figure comes from, in the words that pages show.
 
 use crate::formula::Given;
-use crate::land::{Plan, measured_pairs, ohms_per_metre, ohms_per_metre_at};
+use crate::land::{Plan, ohms_per_metre, ohms_per_metre_at, worked_from};
 use crate::model::{Cable, Cite, Conductor, Job};
 use crate::units::{Celsius, Metres, Ohms, Window, plain};
 
@@ -53,10 +53,9 @@ pub(super) fn length(job: &Job<'_>, plan: &Plan, cable: usize) -> Given {
     Given::new(symbol, text, if worked { from_loop(job, cable) } else { SURVEY.to_string() })
 }
 
-/// How a length was worked from the cable's first measured closed loop.
+/// How a length was worked from a measured loop.
 fn from_loop(job: &Job<'_>, cable: usize) -> String {
-    let first = measured_pairs(job, cable).into_iter().find(|pair| pair.kept && pair.closed && pair.ohms.is_some());
-    let Some((pair, ohms)) = first.and_then(|pair| Some((pair, Ohms::new(pair.ohms?)?))) else {
+    let Some((pair, ohms)) = worked_from(job, cable).and_then(|(pair, ohms)| Some((pair, Ohms::new(ohms)?))) else {
         return "worked from a measured loop".to_string();
     };
     let series = Ohms::new(pair.series).map_or_else(String::new, |s| s.to_string());

@@ -233,18 +233,21 @@ fn findings_stand_by_level_then_code_then_what_they_are_about() {
 }
 
 #[test]
-fn a_length_says_the_first_loop_that_it_could_be_worked_from() {
-    let mut files = fixture::clean();
-    let survey = files.get_mut(BASE).expect("the clean survey");
-    let (loops, with_an_open_one) = (
-        "measured: [ { cores: [blue, yellow]",
-        "measured: [ { cores: [green, white], ohms: open }, { cores: [blue, yellow]",
-    );
-    assert!(survey.contains("    length: 9 m\n") && survey.contains(loops));
-    *survey = survey.replace("    length: 9 m\n", "").replacen(loops, with_an_open_one, 1);
-    let (library, survey) = read(&files);
-    let job = Job::new(&library, &survey).expect("every card is there");
-    let figures = work(&job, &land(&job, choose(&job)));
-    let said = format!("{figures:?}");
-    assert!(said.contains("the survey measured 11.4 Ω on blue and yellow"), "{said}");
+fn a_length_is_worked_from_the_first_loop_that_can_be_used() {
+    let loops = "measured: [ { cores: [blue, yellow]";
+    // A pair that reads open, and one with a resistor in it, stand first and are passed over.
+    for (cores, first) in [("green: T, white: TC", "open"), ("green: Z3, white: Z3C", "4.7 kΩ")] {
+        let mut files = fixture::clean();
+        let survey = files.get_mut(BASE).expect("the clean survey");
+        assert!(survey.contains("    length: 9 m\n") && survey.contains(loops));
+        let more = format!("measured: [ {{ cores: [green, white], ohms: {first} }}, {{ cores: [blue, yellow]");
+        *survey =
+            survey.replace("    length: 9 m\n", "").replacen(loops, &more, 1).replace("green: T, white: TC", cores);
+        let (library, survey) = read(&files);
+        let job = Job::new(&library, &survey).expect("every card is there");
+        let plan = land(&job, choose(&job));
+        let said = format!("{:?}", work(&job, &plan));
+        assert!(said.contains("the survey measured 11.4 Ω on blue and yellow"), "{first}: {said}");
+        assert!(plan.lengths.iter().flatten().any(|length| length.worked && length.longest < 100.0), "{first}");
+    }
 }
