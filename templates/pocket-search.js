@@ -19,7 +19,7 @@ function makeSearch(habits, data) {
       for (const way of ways(name)) {
         if ((places && !places.includes(way.place)) || (way.when && !when[way.when])) continue;
         this.any = true;
-        const score = Math.round((way.score * (way.counted ? count : 1) + way.plus + plus) * this.factor * 64) / 64;
+        const score = Math.round(W.steps * this.factor * (way.score * (way.counted ? count : 1) + way.plus + plus));
         each(way, (fact) => this.best(fact, score));
       }
       return this;
@@ -102,11 +102,11 @@ function makeSearch(habits, data) {
   }
   // The first of the facts that have so many of the things, best first; equal ones in their order.
   function ranked(candidates, met, { things, extras, least, limit }) {
-    const more = least === things.length ? 0 : W.oneMore;
+    const more = least === things.length ? 0 : W.oneMore * W.steps;
     const scores = [...things, ...extras].map((one) => one.score);
     const total = (fact) => scores.reduce((sum, score) => sum + score[fact], met[fact] * more);
     const found = candidates.filter((fact) => met[fact] >= least);
-    const ranks = Float64Array.from(found, (fact) => fact - Math.round(total(fact) * 64) * facts).sort();
+    const ranks = Float64Array.from(found, (fact) => fact - total(fact) * facts).sort();
     return Array.from(ranks.subarray(0, limit), (rank) => ((rank % facts) + facts) % facts);
   }
   // `Merrowby MB6` is one card; `T5 T9` are two.

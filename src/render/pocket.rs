@@ -43,6 +43,7 @@ pub fn pocket(pocket: &Pocket, packs: &[Pack], templates: &Templates) -> Result<
         ("lists", pocket.lists.clone()),
         ("spelled", pocket.spelled.clone()),
         ("places", pocket.places.clone()),
+        // The script looks for names in these lines as they stand.
         ("cards", pocket.cards.join("\n")),
         ("sayings", plain(&sheets(&pocket.sayings))),
         ("texts", plain(&sheets(&pocket.texts))),

@@ -8,7 +8,6 @@ use super::lit::Lit;
 use super::mark::Sign;
 use super::stages::{Asking, put};
 use super::vocabulary::Vocabulary;
-use super::way::{Way, terms};
 use super::ways::{any, cards, find, is};
 use tantivy::TantivyError;
 use tantivy::query::{BooleanQuery, Query};
@@ -54,39 +53,26 @@ fn asking(
     asked: &Asked,
     answer: &mut Answer,
 ) -> Result<Option<Asking>, TantivyError> {
-    let mut things: Vec<(u64, Vec<Way>)> = Vec::new();
+    let mut things = Vec::new();
     let mut extras = Vec::new();
     let is_alone = asked.things.iter().filter(|thing| !thing.is_weak).count() == 1;
     for thing in &asked.things {
         let ways = find(vocabulary, thing, is_alone, &mut answer.lit)?;
         match ways.is_empty() {
             false if thing.is_weak => extras.push(ways),
-            false => things.push((cost(vocabulary, &ways)?, ways)),
+            false => things.push(ways),
             true if thing.is_weak => {}
             true => answer.missing.push(thing.typed.clone()),
         }
     }
     if things.is_empty() && !asked.names.is_empty() {
-        things.push((0, cards(vocabulary, &asked.names)));
+        things.push(cards(vocabulary, &asked.names));
     }
     if things.is_empty() {
         return Ok(None);
     }
-    things.sort_by_key(|(cost, _)| *cost);
-    let things = things.into_iter().map(|(_, ways)| ways).collect();
     let filters = filters(vocabulary, question, asked)?;
     Ok(Some(Asking { things, extras, filters, side: asked.side() }))
-}
-
-/// How many facts would have to be gone through, at most.
-fn cost(vocabulary: &Vocabulary<'_>, ways: &[Way]) -> Result<u64, TantivyError> {
-    let mut cost = 0;
-    let mut failed = None;
-    terms(ways, &mut |term| match vocabulary.searcher.doc_freq(term) {
-        Ok(count) => cost += count,
-        Err(error) => failed = Some(error),
-    });
-    failed.map_or(Ok(cost), Err)
 }
 
 /// What keeps an answer to a card and to kinds.

@@ -1,5 +1,5 @@
-//! Keeps the best of what is walked through. Equal hits come by card, kind and card order, however the
-//! index is divided into segments: within each its documents stand in that order.
+//! Keeps the best of what is walked through. Equal hits come by card, kind and card order, however the index is divided
+//! into segments: within each its documents stand in that order.
 
 use super::entry::Hit;
 use super::schema::Fields;

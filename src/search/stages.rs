@@ -68,7 +68,7 @@ fn on_side(
 ) -> Result<Vec<Found>, TantivyError> {
     for share in [Share::All, Share::Half, Share::Any] {
         let wanted = asking.wanted(fields, is_opposite, share);
-        if wanted.least > wanted.most {
+        if wanted.counts.is_empty() {
             continue;
         }
         let mut found = Vec::new();
@@ -120,10 +120,10 @@ impl Asking {
         let all = self.things.len();
         let half = all.div_ceil(2);
         // Less is only asked for where no fact has more.
-        let (least, most) = match share {
-            Share::All => (all, all),
-            Share::Half => (half, all.saturating_sub(1)),
-            Share::Any => (1, half.saturating_sub(1)),
+        let counts = match share {
+            Share::All => all..=all,
+            Share::Half => half..=all.saturating_sub(1),
+            Share::Any => 1..=half.saturating_sub(1),
         };
         let each = if share == Share::All { 0 } else { steps(ONE_MORE) };
         let mut filters: Vec<Box<dyn Query>> = self.filters.iter().map(|filter| filter.box_clone()).collect();
@@ -132,6 +132,6 @@ impl Asking {
             let opposite = is(fields.side, &side.opposite().symbol().to_string());
             if is_opposite { filters.push(opposite) } else { without = Some(opposite) }
         }
-        Wanted { things: &self.things, least, most, each, extras: &self.extras, filters, without }
+        Wanted { things: &self.things, counts, each, extras: &self.extras, filters, without }
     }
 }

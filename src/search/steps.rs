@@ -1,7 +1,7 @@
 //! Scores are counted in whole steps, so that the order in which they are summed can't tell two facts apart.
 
 /// So many steps a score of one has.
-const STEPS: f32 = 64.0;
+pub(super) const STEPS: f32 = 64.0;
 
 /// The whole number of steps that is nearest to a score.
 pub(super) fn steps(score: f32) -> u32 {

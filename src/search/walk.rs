@@ -5,6 +5,7 @@ use super::collect::Band;
 use super::way::{Way, most, scores, with_each};
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
+use std::ops::RangeInclusive;
 use tantivy::query::{EnableScoring, Query, Scorer};
 use tantivy::{DocId, Searcher, SegmentReader, TERMINATED, TantivyError};
 
@@ -12,10 +13,8 @@ use tantivy::{DocId, Searcher, SegmentReader, TERMINATED, TantivyError};
 pub(super) struct Wanted<'a> {
     /// The things that are asked, each in any of its ways.
     pub(super) things: &'a [Vec<Way>],
-    /// It has so many of them at least.
-    pub(super) least: usize,
-    /// No fact has more of them.
-    pub(super) most: usize,
+    /// How many of them it has: so many at least, and no fact has more.
+    pub(super) counts: RangeInclusive<usize>,
     /// What each counts besides how it is found.
     pub(super) each: u32,
     /// What counts when it is found.
@@ -48,7 +47,7 @@ impl Wanted<'_> {
                 sums.get_mut(count)?.extend(with);
             }
         }
-        let mut sums: BTreeSet<u32> = sums.get(self.least..=self.most)?.iter().flatten().copied().collect();
+        let mut sums: BTreeSet<u32> = sums.get(self.counts.clone())?.iter().flatten().copied().collect();
         for ways in self.extras {
             sums = &sums | &with_each(&sums, &scores(ways)?)?;
         }
@@ -59,7 +58,8 @@ impl Wanted<'_> {
     /// have counts so much at most.
     fn of_use(&self, band: Band) -> Vec<u32> {
         // A fact with more things would score more than the band has.
-        let count = band.most.checked_div(self.each).map_or(self.most, |count| self.most.min(count as usize));
+        let no_more = *self.counts.end();
+        let count = band.most.checked_div(self.each).map_or(no_more, |count| no_more.min(count as usize));
         let each = |at: usize| self.things.get(at).map_or(0, |ways| most(ways) + self.each);
         let others = |at: usize| {
             let mut others: Vec<u32> = (0..self.things.len()).filter(|other| *other != at).map(each).collect();
@@ -103,7 +103,7 @@ impl<'a> Walk<'a> {
                 things.push((at, found));
             }
         }
-        if things.len() < wanted.least || filters.iter().any(Cursor::is_at_end) {
+        if things.len() < *wanted.counts.start() || filters.iter().any(Cursor::is_at_end) {
             return Ok(None);
         }
         things.sort_by_key(|(_, thing)| thing.size());
@@ -121,7 +121,7 @@ impl<'a> Walk<'a> {
 
     /// The things of which any fact has one: of three things, a fact with two has one of any two.
     fn rarest(&mut self) -> &mut [(usize, Finders)] {
-        let count = (self.things.len() + 1).saturating_sub(self.wanted.least);
+        let count = (self.things.len() + 1).saturating_sub(*self.wanted.counts.start());
         self.things.get_mut(..count).unwrap_or_default()
     }
 
@@ -138,7 +138,7 @@ impl<'a> Walk<'a> {
 
     /// What a fact that may be wanted scores; `None` when it is not.
     pub(super) fn score(&mut self, doc: DocId) -> Option<u32> {
-        let mut lacking = self.things.len().checked_sub(self.wanted.least)?;
+        let mut lacking = self.things.len().checked_sub(*self.wanted.counts.start())?;
         let mut score = 0;
         for (_, thing) in &mut self.things {
             match thing.score(doc) {

@@ -1,7 +1,6 @@
 //! A way to find a thing in a fact, with what it counts.
 
 use std::collections::BTreeSet;
-use tantivy::Term;
 use tantivy::query::Query;
 
 /// More scores than this are not told apart.
@@ -42,16 +41,6 @@ impl Way {
         match self {
             Self::One { score, .. } => Some(BTreeSet::from([*score])),
             Self::Together(things) => scores_together(things.iter().map(Vec::as_slice)),
-        }
-    }
-}
-
-/// Does something for each term that some ways look for.
-pub(super) fn terms(ways: &[Way], work: &mut impl FnMut(&Term)) {
-    for way in ways {
-        match way {
-            Way::One { query, .. } => query.query_terms(&mut |term, _| work(term)),
-            Way::Together(things) => things.iter().for_each(|ways| terms(ways, work)),
         }
     }
 }

@@ -8,7 +8,7 @@ use super::lit::Lit;
 use super::mark::{self, Key, Sign};
 use super::phrases;
 use super::stages::ONE_MORE;
-use super::steps::steps;
+use super::steps::{STEPS, steps};
 use super::text::{compact, name_key, pieces, stem};
 use super::vocabulary::Vocabulary;
 use super::way::Way;
@@ -55,7 +55,7 @@ const SIDE: f32 = 8.0;
 const SLIP: f32 = 0.5;
 
 /// All of them by name, for an index elsewhere that must order as this one does.
-pub(super) const WEIGHTS: [(&str, f32); 22] = [
+pub(super) const WEIGHTS: [(&str, f32); 23] = [
     ("exact", EXACT),
     ("mark", MARK),
     ("name", NAME),
@@ -78,6 +78,7 @@ pub(super) const WEIGHTS: [(&str, f32); 22] = [
     ("side", SIDE),
     ("slip", SLIP),
     ("oneMore", ONE_MORE),
+    ("steps", STEPS),
 ];
 
 /// All ways to find a thing, of which the best counts; none when no fact has it.
