@@ -48,10 +48,10 @@ function makeReader(habits, words, spelled) {
     return (signs === 1 || isNumbered || window.every((it) => isShort(it.texts[0]))) && knowsMark(mark);
   }
   /** The names that keep an answer to their cards, the things that are asked about, and what was read as what. */
-  return function ask(question) {
+  return function ask(question, names) {
     const tokens = question.split(SPACE).filter((word) => word && 200 >= word.length).slice(0, 48).map(token);
     const readAs = tokens.filter((it) => it.slip).map((it) => [it.typed, it.texts]);
-    const asked = { names: [], things: [], readAs };
+    const asked = { names: [...names], things: [], readAs };
     for (let at = 0; tokens.length > at; ) {
       let width = Math.min(5, tokens.length - at);
       while (width > 1 && !belongTogether(tokens.slice(at, at + width))) width -= 1;
@@ -67,13 +67,13 @@ function makeReader(habits, words, spelled) {
     const [name, { sign }, isMark] = [nameKey(text), key(text), knowsMark(key(text))];
     const isName = sign === "" && has(`n${name}`, "of");
     const isWord = isOne && pieces(text).some((form) => has(`w${form}`, "does"));
-    if (isName && !isMark && !isWord) return names.push(name);
+    if (isName && (names.includes(name) || (!isMark && !isWord))) return names.push(name);
     if (isOne && fillers.has(name) && !(isMark && (first.likeMark || isFew))) return 0;
     const texts = (isOne ? first.texts : [text]).map((one) => one.replace(/^[+\- ]+|[+\- ]+$/g, "")).filter(Boolean);
     const apart = window.filter((it) => !isOne && !it.said && !fillers.has(nameKey(it.texts[0])));
     const [typed, words] = [window.map((it) => it.typed).join(" "), apart.map((it) => it.texts[0])];
     const [isWeak, slip] = [isOne && weak.has(name), window.some((it) => it.slip)];
-    return things.push({ typed, texts, words, sign, weak: isWeak, slip, isName });
+    return things.push({ typed, texts, words, sign, weak: isWeak, slip, name: isName ? name : "" });
   }
   // A sign is said of the word before it, if that has none; else it stands alone. Said of no mark, it must be found.
   function saySign(things, { typed, said }) {

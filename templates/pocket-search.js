@@ -50,7 +50,7 @@ function makeSearch(habits, data) {
 
   function find(thing, alone) {
     const plain = new Ways(thing.slip ? W.slip : 1);
-    for (const text of thing.texts) plain.text(text, { alone, name: thing.isName && thing.sign === "" });
+    for (const text of thing.texts) plain.text(text, { alone, name: thing.name && thing.sign === "" });
     // Several words, each found in its own way in one fact.
     const named = (word) => ({ name: has(`n${nameKey(word)}`, "of") });
     const apart = thing.words.map((word) => new Ways(plain.factor).text(word, named(word)));
@@ -59,8 +59,7 @@ function makeSearch(habits, data) {
     const signed = new Ways(plain.factor);
     const side = new Ways().take(`${thing.must ? "e" : "d"}${thing.sign}`);
     for (const text of thing.texts.length > 0 ? thing.texts : [""]) {
-      const whole = (text && key(text).base) + thing.sign;
-      const typed = key(thing.typed);
+      const [whole, typed] = [(text && key(text).base) + thing.sign, key(thing.typed)];
       signed.take(`p${printed(typed.base + typed.sign === whole ? thing.typed : text + thing.sign)}`, { plus: W.side });
       signed.take(`s${whole}`);
     }
@@ -70,8 +69,8 @@ function makeSearch(habits, data) {
   }
 
   /** The first hits; what was read as what, what is not known, the side asked for, whether no fact has all of it. */
-  function answer(question, limit) {
-    const { names, things: asked, readAs } = ask(question);
+  function answer(question, limit, known = []) {
+    const { names, things: asked, readAs } = ask(question, known);
     const signs = asked.map((thing) => thing.sign).filter(Boolean);
     const side = signs.every((sign) => sign === signs[0]) ? (signs[0] ?? "") : "";
     const strong = asked.filter((thing) => !thing.weak);
@@ -92,13 +91,15 @@ function makeSearch(habits, data) {
       const here = candidates.filter((fact) => other[fact] === opposite);
       for (const least of new Set([things.length, Math.ceil(things.length / 2), 1])) {
         const found = ranked(here, met, { things, extras, least, limit: limit - out.hits.length });
-        if (found.length === 0) continue;
         if (out.hits.length === 0) out.part = least !== things.length;
         out.hits.push(...found.map((fact) => ({ fact, opposite: opposite === 1 })));
-        break;
+        if (found.length > 0) break;
       }
     }
-    return out;
+    // Where no fact has all, a mark that is also a card's name is taken as that name.
+    const both = strong.filter(({ name, sign }) => name && !sign).map(({ name }) => name);
+    const again = out.part && both.length > 0 && strong.length > both.length ? answer(question, limit, both) : out;
+    return again.hits.length > 0 ? again : out;
   }
   // The first of the facts that have so many of the things, best first; equal ones in their order.
   function ranked(candidates, met, { things, extras, least, limit }) {

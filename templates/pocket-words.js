@@ -4,7 +4,7 @@ const SPACE = /\p{White_Space}+/u;
 const DASHES = /[\u2010-\u2015\u2212\ufe58\ufe63\uff0d]/gu;
 // A class of letters takes long to make, so there is this one.
 const RUNS = /[\p{Alphabetic}\p{N}.]+/gu;
-function makeWords(habits, { lines, lists, places, cards }) {
+function makeWords({ starts, ways: WAYS, units }, { lines, lists, places, cards }) {
   const kept = (work) => {
     const made = new Map();
     return (of) => (made.has(of) ? made.get(of) : made.set(of, work(of)).get(of));
@@ -23,11 +23,10 @@ function makeWords(habits, { lines, lists, places, cards }) {
     }
     return [];
   });
-  // The same as ways to find facts: each a sign of `habits.ways` and where its list begins. A full stop is no way.
-  const isWay = (one) => one[0] in habits.ways;
-  const ways = (key) => line(key).filter(isWay).map((one) => ({ ...habits.ways[one[0]], at: one.slice(1) }));
+  // The same as ways to find facts: each a sign of `WAYS` and where its list begins. A full stop is no way.
+  const ways = (key) => line(key).flatMap((one) => (one[0] in WAYS ? { ...WAYS[one[0]], at: one.slice(1) } : []));
   /** Whether a key is there, or something of these places under it. */
-  const has = (key, ...places) => line(key).some((one) => !places.length || places.includes(habits.ways[one[0]]?.place));
+  const has = (key, ...places) => line(key).some((one) => !places.length || places.includes(WAYS[one[0]]?.place));
 
   // Numbers as text: five bits to a sign, lowest first, the sixth where more follow (src/pocket/postings.rs).
   const SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
@@ -50,7 +49,6 @@ function makeWords(habits, { lines, lists, places, cards }) {
   const list = kept((at) => rising(lists.slice(parseInt(at, 16), lists.indexOf(".", parseInt(at, 16)))));
 
   // Where each card's facts begin, what they say, and which facts say the same.
-  const { starts } = habits;
   const sayingsOf = (card) => numbers(JSON.parse(cards[card])[2]);
   const same = places.split(".");
   const factsOf = kept((saying) => rising(same[saying]));
@@ -83,7 +81,7 @@ function makeWords(habits, { lines, lists, places, cards }) {
     const out = [];
     for (const raw of text.split(SPACE)) {
       const words = (raw.replace(/['\u2019]s\b|(?<!\d)\.|\.(?!\d)/gi, " ").match(RUNS) ?? []).map(printed);
-      if (habits.units.includes(words[0]) && /^\d[\d.]*$/.test(out.at(-1))) out.push(out.pop() + words.shift());
+      if (units.includes(words[0]) && /^\d[\d.]*$/.test(out.at(-1))) out.push(out.pop() + words.shift());
       out.push(...words);
     }
     return out.map(stem);

@@ -44,8 +44,8 @@
   function saying(at) {
     const [kind, ...parts] = JSON.parse(sayings(at));
     const read = (part) => (typeof part === "number" && part > 0 ? JSON.parse(texts(part - 1)) : part);
-    const [mark, text, danger, volts, fuse, check, known] = parts.slice(0, 7).map(read);
-    const [side, note] = parts.slice(7);
+    const [mark, text, danger, volts, fuse, check, known, side] = parts.slice(0, 8).map(read);
+    const note = parts[8];
     return { kind: Object.keys(KINDS)[kind], mark, text, danger, volts, fuse, check, known, side, note };
   }
   // The card of a fact, and what it says.
@@ -100,8 +100,7 @@
   function hit({ fact: number, opposite }, asked) {
     const { id, name, fact } = factAt(number);
     const mark = fact.mark || "";
-    const side = fact.side === "+" ? "positive" : "negative";
-    const is = /[+-]/.test(mark) ? mark : `${mark} ${side}`.trim();
+    const is = /^[+-]|[+-]$/.test(mark) ? mark : [mark, fact.side].filter(Boolean).join(", ");
     const warning = opposite ? make("p.danger", `Opposite sign: asked ${asked}, this is ${is}.`) : "";
     const shown = make("strong.mark", mark || fact.kind.slice(0, 1).toUpperCase() + fact.kind.slice(1));
     const head = make("p.head", shown, ` ${mark && fact.kind} `, make("span.of", name));

@@ -2,7 +2,7 @@
 //! alike, is one *saying*, and a card is the numbers of its sayings in the order of its facts.
 
 use super::postings;
-use crate::search::{Hit, Kind, Place, Sign, Terms};
+use crate::search::{Hit, Kind, Place, Terms};
 use crate::wording::visible;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -23,12 +23,11 @@ struct Card {
     sayings: Vec<u32>,
 }
 
-/// Its kind's place in the list of kinds, its texts, its side, and from 1 the place of its note in the list of notes.
+/// Its kind's place in the list of kinds, its texts, and from 1 the place of its note in the list of notes.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 struct Saying {
     kind: Option<usize>,
-    texts: [Option<String>; 7],
-    side: Option<char>,
+    texts: [Option<String>; 8],
     note: usize,
 }
 
@@ -111,6 +110,7 @@ fn starts(cards: &[Card]) -> Vec<usize> {
 }
 
 fn saying(hit: &Hit, note: usize) -> Saying {
+    let side = hit.side.map(|side| side.told().to_string());
     let texts = [
         hit.mark.as_ref(),
         Some(&hit.text),
@@ -119,11 +119,11 @@ fn saying(hit: &Hit, note: usize) -> Saying {
         hit.fuse.as_ref(),
         hit.check.as_ref(),
         hit.known.as_ref(),
+        side.as_ref(),
     ];
     Saying {
         kind: Kind::ALL.iter().position(|kind| *kind == hit.kind),
         texts: texts.map(|text| text.map(|text| shown(text))),
-        side: hit.side.map(Sign::symbol),
         note,
     }
 }
@@ -140,7 +140,6 @@ fn line(saying: &Saying, places: &BTreeMap<&str, usize>) -> String {
     };
     let mut parts = vec![json!(saying.kind)];
     parts.extend(saying.texts.iter().map(text));
-    parts.push(saying.side.map_or(json!(0), |side| json!(side.to_string())));
     parts.push(json!(saying.note));
     while parts.last() == Some(&json!(0)) {
         parts.pop();

@@ -2,7 +2,7 @@
 //! are listed; the words that all facts of a card have list cards.
 
 use super::facts::Put;
-use crate::search::{HABITS, Hit, Phrases, Place, RingWord, Sign, Terms, words};
+use crate::search::{HABITS, Hit, Phrases, Place, RingWord, Terms, words};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The sayings or cards under each word.
@@ -54,7 +54,10 @@ impl Index {
         if put.is_new {
             push(self.fields.entry("kind").or_default(), hit.kind.word().to_string(), put.saying);
             if let Some(side) = hit.side {
-                push(self.fields.entry("side").or_default(), Sign::symbol(side).to_string(), put.saying);
+                let itself = side.itself().map(|sign| ("itself", sign));
+                for (field, sign) in itself.into_iter().chain([("side", side.sign())]) {
+                    push(self.fields.entry(field).or_default(), sign.symbol().to_string(), put.saying);
+                }
             }
             for text in [Some(hit.text.as_str()), hit.mark.as_deref()].into_iter().flatten() {
                 self.known.extend(words(text).into_iter().map(|(word, _)| word));

@@ -113,9 +113,12 @@ impl<'a> Keys<'a> {
     fn sides(&mut self) {
         for sign in [Sign::Plus, Sign::Minus] {
             let (symbol, said) = (sign.symbol().to_string(), sign.word());
-            if let Some(list) = self.list("side", &symbol) {
-                self.lines.add('d', &symbol, way("side"), list);
-                self.lines.add('e', &symbol, way("side"), list);
+            for (field, place) in [("itself", "side"), ("side", "switched")] {
+                for key in ['d', 'e'] {
+                    self.list(field, &symbol)
+                        .into_iter()
+                        .for_each(|list| self.lines.add(key, &symbol, way(place), list));
+                }
             }
             for place in ["does", "told"] {
                 self.one_word('e', &symbol, way(place), place, said, &form(said));
@@ -270,6 +273,7 @@ mod tests {
             word("extra", "fuse"),
             word("context", "panel"),
             word("kind", "fuse"),
+            word("itself", "+"),
             word("side", "+"),
         ];
         let index = Index { fields: BTreeMap::from(fields), ..Index::new(&[]) };

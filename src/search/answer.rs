@@ -29,15 +29,26 @@ pub struct Answer {
     pub is_part: bool,
 }
 
-/// Answers a question: any text at all.
+/// Answers a question: any text at all. Where no fact has all that is asked, a mark that is also the name of a card is
+/// taken as that name.
 pub(super) fn answer(vocabulary: &Vocabulary<'_>, question: &Question) -> Result<Answer, TantivyError> {
-    let asked = ask(vocabulary, &question.words)?;
+    let asked = ask(vocabulary, &question.words, Vec::new())?;
+    let answer = answer_to(vocabulary, question, &asked)?;
+    let names = asked.also_names();
+    if !answer.is_part || names.is_empty() {
+        return Ok(answer);
+    }
+    let narrowed = answer_to(vocabulary, question, &ask(vocabulary, &question.words, names)?)?;
+    Ok(if narrowed.hits.is_empty() { answer } else { narrowed })
+}
+
+fn answer_to(vocabulary: &Vocabulary<'_>, question: &Question, asked: &Asked) -> Result<Answer, TantivyError> {
     let mut answer = Answer { read_as: asked.read_as.clone(), ..Answer::default() };
     answer.asked = asked.side().zip(asked.signed().map(str::to_string));
     answer.lit.on_side(asked.side());
     let all = usize::try_from(vocabulary.searcher.num_docs()).unwrap_or(usize::MAX);
     let limit = question.limit.min(all);
-    let Some(asking) = asking(vocabulary, question, &asked, &mut answer)?.filter(|_| limit > 0) else {
+    let Some(asking) = asking(vocabulary, question, asked, &mut answer)?.filter(|_| limit > 0) else {
         return Ok(answer);
     };
     let found = put(vocabulary.searcher, vocabulary.fields, &asking, limit)?;

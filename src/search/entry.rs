@@ -1,6 +1,7 @@
 //! One fact of a card, as it is indexed and as it is found.
 
-use super::mark::Sign;
+use super::mark;
+use super::side::Side;
 use crate::model::{CardId, Mark};
 
 /// What kind of fact it is.
@@ -80,12 +81,22 @@ pub struct Hit {
     pub check: Option<String>,
     /// How it is known, and by which source.
     pub known: Option<String>,
-    /// The side of the supply it is on, where its mark or its card says so.
-    pub side: Option<Sign>,
+    /// The side of the supply it belongs to, where its mark or its card says so.
+    pub side: Option<Side>,
     /// Whether it is on the other side than the one asked for.
     pub is_opposite: bool,
     /// How well it answers, larger is better; only of use beside other hits of the same question.
     pub score: f32,
+}
+
+impl Hit {
+    /// Which one it is and on which side: `S-`, or where its mark has no sign `LAMP, positive-applied`.
+    #[must_use]
+    pub fn with_side(&self) -> String {
+        let is_printed = self.mark.as_deref().is_some_and(|mark| mark::key(mark).sign.is_some());
+        let side = self.side.filter(|_| !is_printed).map(Side::told);
+        [self.mark.as_deref(), side].into_iter().flatten().collect::<Vec<_>>().join(", ")
+    }
 }
 
 /// One fact, before it is indexed.

@@ -2,7 +2,7 @@
 
 use super::cutter::{FORMS, SPELLED, WHOLE};
 use super::entry::{Entry, Hit, Kind};
-use super::mark::Sign;
+use super::side::Side;
 use super::terms::{self, Place};
 use tantivy::TantivyDocument;
 use tantivy::schema::{Field, IndexRecordOption, STORED, Schema, TextFieldIndexing, TextOptions, Value};
@@ -21,8 +21,11 @@ pub(super) struct Fields {
     fuse: Field,
     check: Field,
     known: Field,
-    /// The side of the supply that the fact is about: `+` or `-`.
+    /// The side of the supply that the fact belongs to: `+` or `-`.
     pub(super) side: Field,
+    /// The same, only where the fact is that side itself.
+    pub(super) itself: Field,
+    told_side: Field,
     /// The mark as printed, but for case and spaces.
     pub(super) printed: Field,
     /// The mark as it is compared, with its sign.
@@ -73,7 +76,9 @@ pub(super) fn schema() -> (Schema, Fields) {
         fuse: builder.add_text_field("fuse", STORED),
         check: builder.add_text_field("check", STORED),
         known: builder.add_text_field("known", STORED),
-        side: builder.add_text_field("side", whole() | STORED),
+        side: builder.add_text_field("side", whole()),
+        itself: builder.add_text_field("itself", whole()),
+        told_side: builder.add_text_field("told_side", STORED),
         printed: builder.add_text_field("printed", whole()),
         mark: builder.add_text_field("mark", whole()),
         base: builder.add_text_field("base", whole()),
@@ -129,7 +134,11 @@ impl Fields {
         document.add_text(self.title, &hit.title);
         document.add_text(self.text, &hit.text);
         if let Some(side) = hit.side {
-            document.add_text(self.side, side.symbol().to_string());
+            document.add_text(self.side, side.sign().symbol().to_string());
+            document.add_text(self.told_side, side.told());
+            if let Some(sign) = side.itself() {
+                document.add_text(self.itself, sign.symbol().to_string());
+            }
         }
         let sometimes = [
             (self.shown_mark, &hit.mark),
@@ -161,7 +170,7 @@ impl Fields {
             fuse: get(self.fuse),
             check: get(self.check),
             known: get(self.known),
-            side: get(self.side).and_then(|side| side.chars().next()).and_then(Sign::of),
+            side: get(self.told_side).and_then(|told| Side::from_told(&told)),
             is_opposite: false,
             score: 0.0,
         })

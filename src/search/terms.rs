@@ -2,6 +2,7 @@
 
 use super::entry::{Entry, Kind};
 use super::mark::{self, Key};
+use super::side::Side;
 use super::text::{first_form, name_key, pieces};
 use std::borrow::Cow;
 
@@ -66,9 +67,10 @@ fn place(entry: &Entry) -> Place {
 fn marks(out: &mut Vec<(Place, Cow<'_, str>)>, entry: &Entry) {
     if let Some(shown) = &entry.hit.mark {
         let key = mark::key(shown);
+        let side = entry.hit.side.and_then(Side::itself);
         out.push((Place::Printed, mark::printed(shown).into()));
         out.push((Place::Mark, key.whole().into()));
-        out.extend(mark::bases(&key, entry.hit.side).into_iter().map(|base| (Place::Base, base.into())));
+        out.extend(mark::bases(&key, side).into_iter().map(|base| (Place::Base, base.into())));
     }
     for Key { base, sign } in entry.related.iter().map(|related| mark::key(related)) {
         let whole = sign.is_some().then(|| Key { base: base.clone(), sign }.whole());

@@ -49,13 +49,14 @@ const RING_EXTRA: f32 = 4.75;
 const CONTEXT: f32 = 4.0;
 /// What it counts besides that a word is there as typed, and not only in another form.
 const AS_TYPED: f32 = 0.25;
-/// The side asked for.
+/// The side asked for, and what only switches that side or comes back on it.
 const SIDE: f32 = 8.0;
+const SWITCHED: f32 = 3.0;
 /// What is left of all these where a word is read as another.
 const SLIP: f32 = 0.5;
 
 /// All of them by name, for an index elsewhere that must order as this one does.
-pub(super) const WEIGHTS: [(&str, f32); 23] = [
+pub(super) const WEIGHTS: [(&str, f32); 24] = [
     ("exact", EXACT),
     ("mark", MARK),
     ("name", NAME),
@@ -76,6 +77,7 @@ pub(super) const WEIGHTS: [(&str, f32); 23] = [
     ("context", CONTEXT),
     ("asTyped", AS_TYPED),
     ("side", SIDE),
+    ("switched", SWITCHED),
     ("slip", SLIP),
     ("oneMore", ONE_MORE),
     ("steps", STEPS),
@@ -91,7 +93,7 @@ pub(super) fn find(
     let factor = if thing.is_slip { SLIP } else { 1.0 };
     let mut ways = Ways { vocabulary, lit, factor, is_alone, list: Vec::new() };
     for text in &thing.texts {
-        ways.add_text(text, thing.is_name && thing.sign.is_none())?;
+        ways.add_text(text, thing.name.is_some() && thing.sign.is_none())?;
     }
     ways.word_by_word(&thing.words)?;
     let Some(sign) = thing.sign else { return Ok(ways.list) };
@@ -263,7 +265,9 @@ impl Ways<'_> {
         let fields = self.vocabulary.fields;
         // A slip in the word says nothing against the sign.
         let outer = (std::mem::take(&mut self.list), std::mem::replace(&mut self.factor, 1.0));
-        self.word(fields.side, &sign.symbol().to_string(), SIDE)?;
+        let symbol = sign.symbol().to_string();
+        self.word(fields.itself, &symbol, SIDE)?;
+        self.word(fields.side, &symbol, SWITCHED)?;
         if is_word {
             self.phrase(fields.does, sign.word(), DOES)?;
             self.phrase(fields.told, sign.word(), TOLD)?;

@@ -5,7 +5,7 @@ mod library;
 
 use library::library;
 use proptest::prelude::*;
-use wirelore::search::{Hit, Index, Kind, Question};
+use wirelore::search::{Hit, Index, Kind, Question, Side, Sign};
 
 fn index() -> Index {
     Index::build(&library()).expect("a library is indexed")
@@ -73,6 +73,66 @@ fn the_opposite_sign_is_never_above_the_asked_one() {
         let last_asked = marks.iter().rposition(|m| *m == asked).unwrap_or(0);
         assert!(last_asked < first_opposite, "{words}: {marks:?}");
     }
+}
+
+#[test]
+fn what_switches_a_side_belongs_to_it_and_is_never_called_it() {
+    let library = wirelore::check::library(&wirelore::source::Files::embedded()).value;
+    let index = Index::build(&library).expect("a library is indexed");
+    for (card, mark, sign, told) in [
+        ("merrowby-mb6", "STB", Sign::Minus, "negative-applied"),
+        ("dunmarrow-d10", "LAMP", Sign::Plus, "positive-applied"),
+        ("tarnholt-t5", "C", Sign::Minus, "negative-removed"),
+        ("tarnholt-t9", "D", Sign::Plus, "positive-removed"),
+        ("merrowby-mb6", "STR", Sign::Minus, "returns negative"),
+        ("merrowby-mb8e", "TR", Sign::Plus, "returns positive"),
+        ("fennick-f8", "OUT2", Sign::Minus, "switches to negative"),
+        ("merrowby-mb6", "S0", Sign::Minus, "negative"),
+    ] {
+        let question = |words: String| Question { words, card: Some(card.into()), limit: 40, ..Question::default() };
+        let hits = find(&index, &question(mark.to_string()));
+        let of_it: Vec<&Hit> = hits.iter().filter(|hit| hit.mark.as_deref() == Some(mark)).collect();
+        assert!(!of_it.is_empty(), "{card} {mark}");
+        for hit in of_it {
+            assert_eq!(hit.side.map(Side::told), Some(told), "{card} {mark}: {hit:?}");
+            assert_eq!(hit.with_side(), format!("{mark}, {told}"));
+        }
+        for asked in [sign, sign.opposite()] {
+            let hits = find(&index, &question(format!("{mark} {}", asked.word())));
+            let first = hits.iter().find(|hit| hit.mark.as_deref() == Some(mark)).expect("it is found");
+            assert_eq!(first.is_opposite, asked != sign, "{card} {mark} {}", asked.word());
+        }
+    }
+}
+
+#[test]
+fn a_device_belongs_to_the_side_that_all_its_triggers_fire_by() {
+    let library = wirelore::check::library(&wirelore::source::Files::embedded()).value;
+    let index = Index::build(&library).expect("a library is indexed");
+    for (card, told) in [
+        ("external-sounder", Some("fired by negative")),
+        ("bell-box", Some("fired by positive")),
+        ("external-sounder-positive-removed", Some("fired by positive")),
+        ("motion-detector", None),
+    ] {
+        let words = card.to_string();
+        let question = Question { words, card: Some(card.into()), kinds: vec![Kind::Card], limit: 1 };
+        let hits = find(&index, &question);
+        assert_eq!(hits.first().map(|hit| hit.side.map(Side::told)), Some(told), "{card}");
+    }
+}
+
+#[test]
+fn a_mark_that_is_a_card_too_is_that_card_where_no_fact_has_all() {
+    let library = wirelore::check::library(&wirelore::source::Files::embedded()).value;
+    let index = Index::build(&library).expect("a library is indexed");
+    // T5 is the tamper of zone 5 on a panel of that name.
+    let hits = ask(&index, "T5 strobe trigger plus");
+    assert!(hits.iter().all(|hit| hit.card == "tarnholt-t5" && hit.is_opposite), "{hits:?}");
+    assert_eq!(hits.first().and_then(|hit| hit.mark.as_deref()), Some("F"));
+    assert_eq!(ask(&index, "T5").first().and_then(|hit| hit.mark.as_deref()), Some("T5"));
+    // It has no zone 3 by that mark, so those that have one are better than nothing.
+    assert_eq!(ask(&index, "T5 Z3").first().and_then(|hit| hit.mark.as_deref()), Some("Z3"));
 }
 
 #[test]

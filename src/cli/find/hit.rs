@@ -2,7 +2,7 @@
 //! check, how that is known.
 
 use crate::cli::paint::Look;
-use crate::search::{Answer, Hit, Kind, Sign};
+use crate::search::{Answer, Hit, Kind};
 
 /// How far in the lines of a hit stand.
 const INDENT: &str = "      ";
@@ -10,7 +10,7 @@ const INDENT: &str = "      ";
 /// The first line of a hit, as many lines as it takes.
 pub(in crate::cli) fn head(look: Look, answer: &Answer, hit: &Hit) -> Vec<String> {
     let mark = hit.mark.as_deref().unwrap_or(hit.kind.word());
-    let is_lit = hit.mark.as_deref().is_some_and(|mark| answer.lit.is_mark(mark));
+    let is_lit = !hit.is_opposite && hit.mark.as_deref().is_some_and(|mark| answer.lit.is_mark(mark));
     let pointer = if is_lit { "> " } else { "  " };
     let first = format!("{pointer}{}  ", look.strong(mark));
     let mut texts = hit.text.lines();
@@ -62,10 +62,5 @@ fn labelled(hit: &Hit) -> [(&'static str, Option<&str>); 5] {
 /// That a hit is on the other side of the supply than the one asked for.
 fn opposite(answer: &Answer, hit: &Hit) -> Option<String> {
     let (_, asked) = answer.asked.as_ref().filter(|_| hit.is_opposite)?;
-    let side = hit.side.map(Sign::word).unwrap_or_default();
-    let this = hit.mark.as_deref().map_or_else(
-        || side.to_string(),
-        |mark| if mark.contains(['+', '-']) { mark.to_string() } else { format!("{mark}, {side}") },
-    );
-    Some(format!("opposite sign: asked {asked}, this is {this}."))
+    Some(format!("opposite sign: asked {asked}, this is {}.", hit.with_side()))
 }

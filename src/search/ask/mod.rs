@@ -27,7 +27,6 @@ pub(super) struct Asked {
 
 /// One thing that a question asks about: a word, or words that belong together.
 #[derive(Debug, Clone)]
-#[expect(clippy::struct_excessive_bools, reason = "reading a word finds out each of them by itself")]
 pub(super) struct Thing {
     /// As it was typed.
     pub(super) typed: String,
@@ -43,8 +42,8 @@ pub(super) struct Thing {
     pub(super) is_weak: bool,
     /// Whether it is not as it was typed.
     pub(super) is_slip: bool,
-    /// Whether it is also the name of a card.
-    pub(super) is_name: bool,
+    /// The name that it is too, of a card.
+    pub(super) name: Option<String>,
 }
 
 impl Asked {
@@ -55,16 +54,24 @@ impl Asked {
         signs.all(|sign| sign == first).then_some(first)
     }
 
+    /// The marks that are names of cards too, where something else is asked for as well.
+    pub(super) fn also_names(&self) -> Vec<String> {
+        let strong = || self.things.iter().filter(|thing| !thing.is_weak);
+        let is_name = |thing: &&Thing| thing.sign.is_none() && thing.name.is_some();
+        let names: Vec<String> = strong().filter(is_name).filter_map(|thing| thing.name.clone()).collect();
+        if names.len() < strong().count() { names } else { Vec::new() }
+    }
+
     /// The words that asked for that sign, as typed.
     pub(super) fn signed(&self) -> Option<&str> {
         self.things.iter().find(|thing| thing.sign.is_some()).map(|thing| thing.typed.as_str())
     }
 }
 
-/// Understands a question: any text at all.
-pub(super) fn ask(vocabulary: &Vocabulary<'_>, question: &str) -> Result<Asked, TantivyError> {
+/// Understands a question: any text at all. These `names` are taken as names of cards, even where they are marks too.
+pub(super) fn ask(vocabulary: &Vocabulary<'_>, question: &str, names: Vec<String>) -> Result<Asked, TantivyError> {
     let tokens = tokens(vocabulary, question)?;
-    let mut asked = Asked::default();
+    let mut asked = Asked { names, ..Asked::default() };
     for token in tokens.iter().filter(|token| token.is_slip) {
         asked.read_as.push((token.typed.clone(), token.texts.clone()));
     }
@@ -181,7 +188,8 @@ fn take(vocabulary: &Vocabulary<'_>, asked: &mut Asked, window: &[Token], is_sho
     let name = name_key(&text);
     let is_name = key.sign.is_none() && vocabulary.has(vocabulary.fields.of, &name)?;
     let is_mark = knows_mark(vocabulary, &key)?;
-    if is_name && !is_mark && (!more.is_empty() || !is_word(vocabulary, &text)?) {
+    let is_only_name = is_name && !is_mark && (!more.is_empty() || !is_word(vocabulary, &text)?);
+    if is_only_name || (is_name && asked.names.contains(&name)) {
         asked.names.push(name);
         return Ok(());
     }
@@ -202,7 +210,7 @@ fn take(vocabulary: &Vocabulary<'_>, asked: &mut Asked, window: &[Token], is_sho
         must_have_sign: false,
         is_weak: more.is_empty() && is_weak(&name),
         is_slip: window.iter().any(|token| token.is_slip),
-        is_name,
+        name: is_name.then_some(name),
     });
     Ok(())
 }
@@ -224,7 +232,7 @@ fn say_sign(vocabulary: &Vocabulary<'_>, asked: &mut Asked, token: &Token, sign:
         must_have_sign: true,
         is_weak: false,
         is_slip: false,
-        is_name: false,
+        name: None,
     });
     Ok(())
 }

@@ -39,7 +39,7 @@ fn noun(card: Card<'_>) -> &'static str {
 }
 
 /// The entry of a unit's card.
-pub(super) fn entry(owner: &Owner, card: Card<'_>, unit: &Unit) -> Entry {
+pub(super) fn entry(owner: &Owner<'_>, card: Card<'_>, unit: &Unit) -> Entry {
     let mut called = vec![noun(card).to_string()];
     if !unit.also.is_empty() {
         called.push(format!("Also {}", unit.also.join(", ")));

@@ -1,6 +1,6 @@
 //! A device: its card, its cautions, its notes.
 
-use super::{Owner, names, sentences};
+use super::{Owner, names, sentences, side};
 use crate::model::{Card, Device, DeviceTrigger, Library};
 use crate::search::entry::{Entry, Kind};
 
@@ -12,9 +12,10 @@ pub(super) fn entries(library: &Library, device: &Device) -> Vec<Entry> {
     entry.hit.title = format!("{}, device", owner.name);
     entry.names = names::all(card);
     entry.names.extend(device.does.clone());
+    entry.hit.side = side::of_device(device);
     let mut entries = vec![entry];
     entries.extend(owner.cautions(&device.cautions));
-    entries.extend(owner.notes(library, None));
+    entries.extend(owner.notes(library));
     entries
 }
 

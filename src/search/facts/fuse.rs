@@ -21,7 +21,7 @@ fn rating(fuse: &Fuse) -> String {
 }
 
 /// The fact of a fuse.
-pub(super) fn entry(owner: &Owner, unit: &Unit, panel: Option<&Panel>, fuse: &Fuse) -> Entry {
+pub(super) fn entry(owner: &Owner<'_>, unit: &Unit, panel: Option<&Panel>, fuse: &Fuse) -> Entry {
     let guarded: Vec<&Terminal> =
         unit.terminals.iter().filter(|t| t.fuse.as_deref() == Some(fuse.mark.as_str())).collect();
     let marks: Vec<String> = guarded.iter().map(|t| t.mark.clone()).collect();

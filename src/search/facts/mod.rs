@@ -7,11 +7,13 @@ mod device;
 mod fuse;
 mod names;
 mod panel;
+mod side;
 mod unit;
 
 use super::entry::{Entry, Hit, Kind};
-use super::mark::{self, Sign};
-use crate::model::{Card, CardId, How, Library, Note, Polarity, Terminal, Unit};
+use super::mark;
+use super::side::Side;
+use crate::model::{Card, CardId, How, Library, Note};
 
 /// All facts of a library, one card after the other: of ten thousand cards they would fill much memory at once. Cable
 /// types hold none that anyone asks at a panel, so they are left out.
@@ -38,16 +40,18 @@ fn of_card(library: &Library, id: &str) -> Vec<Entry> {
 
 /// The card that facts belong to.
 #[derive(Debug, Clone)]
-struct Owner {
+struct Owner<'a> {
+    card: Card<'a>,
     id: CardId,
     name: String,
     context: String,
     of: Vec<String>,
 }
 
-impl Owner {
-    fn new(card: Card<'_>) -> Self {
-        Self { id: card::id(card).clone(), name: card::name(card), context: names::context(card), of: names::of(card) }
+impl<'a> Owner<'a> {
+    fn new(card: Card<'a>) -> Self {
+        let (id, name) = (card::id(card).clone(), card::name(card));
+        Self { card, id, name, context: names::context(card), of: names::of(card) }
     }
 
     /// A fact of this card with nothing but its kind, mark and text.
@@ -68,7 +72,7 @@ impl Owner {
             fuse: None,
             check: None,
             known: None,
-            side: mark.and_then(|mark| mark::key(mark).sign),
+            side: mark.and_then(|mark| mark::key(mark).sign).map(Side::Is),
             is_opposite: false,
             score: 0.0,
         };
@@ -88,30 +92,20 @@ impl Owner {
     }
 
     /// The notes of its card; one about a terminal is on that terminal's side.
-    fn notes(&self, library: &Library, unit: Option<&Unit>) -> Vec<Entry> {
-        library.notes_of(&self.id).iter().map(|note| self.note(note, unit)).collect()
+    fn notes(&self, library: &Library) -> Vec<Entry> {
+        library.notes_of(&self.id).iter().map(|note| self.note(note)).collect()
     }
 
-    fn note(&self, note: &Note, unit: Option<&Unit>) -> Entry {
+    fn note(&self, note: &Note) -> Entry {
         let mut entry = self.entry(Kind::Note, note.about.as_deref(), note.words());
         let how = note.how.map_or("how it is known was not written", How::word);
         let date = note.date.map(|date| format!(" of {date}")).unwrap_or_default();
         let by = note.by.as_ref().map(|by| format!(", by {by}")).unwrap_or_default();
         let job = note.job.as_ref().map(|job| format!(", job {job}")).unwrap_or_default();
         entry.hit.known = Some(format!("{how} (note{date}{by}{job})"));
-        let about = note.about.as_deref().and_then(|mark| unit?.terminal(mark));
-        entry.hit.side = entry.hit.side.or(about.and_then(side));
+        entry.hit.side = note.about.as_deref().and_then(|mark| side::of(self.card, mark));
         entry
     }
-}
-
-/// The side of the supply that a terminal is on: as its mark says, else as its card does.
-fn side(terminal: &Terminal) -> Option<Sign> {
-    let polarity = terminal.polarity.map(|polarity| match polarity {
-        Polarity::Positive => Sign::Plus,
-        Polarity::Negative => Sign::Minus,
-    });
-    mark::key(&terminal.mark).sign.or(polarity)
 }
 
 /// Sentences, each closed by a full stop, in one line.

@@ -3,7 +3,6 @@
 use super::{Owner, fuse, sentences, side, unit};
 use crate::model::{Card, Cite, Fires, Library, Pair, Panel, Siren, SirenTamper, Unit};
 use crate::search::entry::{Entry, Kind};
-use crate::search::mark::Sign;
 use crate::search::{danger, known};
 
 /// Every fact of a panel.
@@ -47,7 +46,7 @@ fn pair_text(pair: &Pair) -> String {
 }
 
 /// How the external sounder is wired, a fact for each of its terminals; that it is not known is a fact too.
-fn siren(owner: &Owner, panel: &Panel) -> Vec<Entry> {
+fn siren(owner: &Owner<'_>, panel: &Panel) -> Vec<Entry> {
     let Some(siren) = panel.siren.get() else {
         if panel.siren.is_absent() {
             return Vec::new();
@@ -58,21 +57,20 @@ fn siren(owner: &Owner, panel: &Panel) -> Vec<Entry> {
     };
     let mut entries = Vec::new();
     if let Some(mark) = siren.hold_off.get() {
-        let text = "Hold-off: its loss makes a self-activating sounder sound.";
-        let mut entry = of_siren(owner, panel, siren, mark, text.to_string());
-        entry.hit.side = entry.hit.side.or(Some(Sign::Plus));
-        entries.push(entry);
+        // In other words than the danger beside it, for to activate is to trigger, and this is no trigger.
+        let text = "Hold-off: when it is lost, a sounder that can sound by itself does.";
+        entries.push(of_siren(owner, panel, siren, mark, text.to_string()));
     }
     if let Some(mark) = siren.negative.get() {
         let held = if siren.hold_off.get().is_some() { " and of its hold-off" } else { "" };
         let text = format!("Negative of the external sounder{held}.");
-        let mut entry = of_siren(owner, panel, siren, mark, text);
-        entry.hit.side = entry.hit.side.or(Some(Sign::Minus));
-        entries.push(entry);
+        entries.push(of_siren(owner, panel, siren, mark, text));
     }
     for trigger in &siren.triggers {
         let text = format!("Trigger {}: {}.", trigger.trigger, fires(trigger.fires.map(Fires::word)));
-        entries.push(of_siren(owner, panel, siren, &trigger.terminal, text));
+        let mut entry = of_siren(owner, panel, siren, &trigger.terminal, text);
+        entry.hit.side = side::of_trigger(owner.card, trigger);
+        entries.push(entry);
     }
     if let Some(tamper) = siren.tamper.get() {
         entries.push(of_siren(owner, panel, siren, &tamper.terminal, tamper_text(tamper)));
@@ -89,7 +87,7 @@ fn tamper_text(tamper: &SirenTamper) -> String {
     format!("Tamper of the external sounder, {returns}.")
 }
 
-fn of_siren(owner: &Owner, panel: &Panel, siren: &Siren, mark: &str, text: String) -> Entry {
+fn of_siren(owner: &Owner<'_>, panel: &Panel, siren: &Siren, mark: &str, text: String) -> Entry {
     let terminal = panel.unit.terminal(mark);
     let does = terminal.and_then(|t| t.does.clone());
     let mut entry = owner.entry(Kind::Siren, Some(mark), text);
@@ -98,7 +96,7 @@ fn of_siren(owner: &Owner, panel: &Panel, siren: &Siren, mark: &str, text: Strin
     entry.hit.volts = terminal.and_then(|t| t.volts).map(|v| v.to_string());
     entry.hit.fuse = terminal.and_then(|t| t.fuse.as_ref()).map(|mark| fuse::named(&panel.unit, mark));
     entry.hit.known = Some(known(cites(&siren.cite, &panel.unit, mark)));
-    entry.hit.side = entry.hit.side.or(terminal.and_then(side));
+    entry.hit.side = side::of(owner.card, mark);
     entry.extra = format!("external sounder wiring {}", does.unwrap_or_default());
     entry
 }
@@ -108,7 +106,7 @@ fn cites<'a>(own: &'a [Cite], unit: &'a Unit, mark: &str) -> &'a [Cite] {
     if own.is_empty() { unit.terminal(mark).map_or(&[], |t| t.cite.as_slice()) } else { own }
 }
 
-fn zones(owner: &Owner, panel: &Panel) -> Vec<Entry> {
+fn zones(owner: &Owner<'_>, panel: &Panel) -> Vec<Entry> {
     let mut entries = Vec::new();
     for zone in &panel.zones {
         entries.push(of_pair(owner, panel, &format!("Zone {}", zone.zone), &zone.pair));
@@ -122,7 +120,7 @@ fn zones(owner: &Owner, panel: &Panel) -> Vec<Entry> {
     entries
 }
 
-fn of_pair(owner: &Owner, panel: &Panel, what: &str, pair: &Pair) -> Entry {
+fn of_pair(owner: &Owner<'_>, panel: &Panel, what: &str, pair: &Pair) -> Entry {
     let mut entry =
         owner.entry(Kind::Zone, Some(&pair.out), sentences([format!("{what}: terminals {}", pair_text(pair))]));
     entry.hit.title = format!("{what} of {}", owner.name);

@@ -4,6 +4,7 @@ use super::{Owner, card, fuse, names, sentences, side};
 use crate::model::{Card, Library, Panel, Terminal, Unit};
 use crate::search::entry::{Entry, Kind};
 use crate::search::mark::{self, Sign};
+use crate::search::side::Side;
 use crate::search::{danger, known_at};
 
 /// Every fact of a unit that does not depend on which kind of unit it is.
@@ -37,15 +38,16 @@ pub(super) fn with_roles(
         entries.push(entry);
     }
     entries.extend(owner.cautions(&unit.cautions));
-    entries.extend(owner.notes(library, Some(unit)));
+    entries.extend(owner.notes(library));
     entries
 }
 
-fn terminal(owner: &Owner, unit: &Unit, panel: Option<&Panel>, terminal: &Terminal, roles: Vec<String>) -> Entry {
+fn terminal(owner: &Owner<'_>, unit: &Unit, panel: Option<&Panel>, terminal: &Terminal, roles: Vec<String>) -> Entry {
     let does = terminal.does.clone().unwrap_or_else(|| "What it does is not known".to_string());
-    let side = side(terminal);
+    let side = side::of(owner.card, &terminal.mark);
     let said = does.to_lowercase();
-    let polarity = side.map(Sign::word).filter(|word| !said.contains(word)).map(capital);
+    let polarity = side.and_then(Side::itself).map(Sign::word);
+    let polarity = polarity.filter(|word| !said.contains(word)).map(capital);
     let limit = terminal.limit.map(|limit| format!("Gives at most {limit}"));
     let parts = [Some(does), polarity, limit].into_iter().flatten().chain(roles).chain(terminal.notes.clone());
     let mut entry = owner.entry(Kind::Terminal, Some(&terminal.mark), sentences(parts));

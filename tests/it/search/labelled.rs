@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
-use wirelore::search::{Hit, Index, Question, Sign};
+use wirelore::search::{Hit, Index, Question, Side, Sign};
 
 /// A question with the answers that may stand first.
 struct Labelled {
@@ -50,9 +50,9 @@ impl Labelled {
     /// Whether a hit on the other side of the supply stands above one on the side asked for, or does not say so.
     fn has_sign_out_of_order(&self, hits: &[Hit]) -> bool {
         let Some(sign) = self.sign else { return false };
-        let is_other = |hit: &Hit| hit.side == Some(sign.opposite());
+        let is_other = |hit: &Hit| hit.side.map(Side::sign) == Some(sign.opposite());
         let first_other = hits.iter().position(is_other).unwrap_or(hits.len());
-        let is_late = hits.iter().skip(first_other).any(|hit| hit.side == Some(sign));
+        let is_late = hits.iter().skip(first_other).any(|hit| hit.side.map(Side::sign) == Some(sign));
         is_late || hits.iter().any(|hit| is_other(hit) != hit.is_opposite)
     }
 }

@@ -50,8 +50,8 @@ function found(program, library, words) {
 
 /** Whether a hit on the other side stands above one on the side asked for, or does not say so. */
 function isDisordered(hits, sign) {
-  const other = sign === "+" ? "-" : "+";
-  const first = hits.findIndex((hit) => hit.side === other);
-  const late = first >= 0 && hits.slice(first).some((hit) => hit.side === sign);
-  return late || hits.some((hit) => (hit.side === other) !== hit.opposite);
+  const [asked, other] = sign === "+" ? ["positive", "negative"] : ["negative", "positive"];
+  const first = hits.findIndex((hit) => hit.side.includes(other));
+  const late = first >= 0 && hits.slice(first).some((hit) => hit.side.includes(asked));
+  return late || hits.some((hit) => hit.side.includes(other) !== hit.opposite);
 }
