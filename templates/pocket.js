@@ -1,7 +1,7 @@
 // The page: what is shown for which fragment. `#card/terminal` shows a card at a terminal, `#?words` a question,
 // `#/figures`, `#/packs` and `#/pack/survey` the rest; so the back button works, and a link can point at any of them.
 "use strict";
-(() => {
+document.addEventListener("DOMContentLoaded", () => {
 {% include "pocket-words.js" %}
 {% include "pocket-reader.js" %}
 {% include "pocket-search.js" %}
@@ -101,7 +101,7 @@
     const { id, name, fact } = factAt(number);
     const mark = fact.mark || "";
     const is = /^[+-]|[+-]$/.test(mark) ? mark : [mark, fact.side].filter(Boolean).join(", ");
-    const warning = opposite ? make("p.danger", `Opposite sign: asked ${asked}, this is ${is}.`) : "";
+    const warning = opposite ? make("p.danger", `Opposite sign: asked ${asked === "+" ? "positive" : "negative"}, this is ${is}.`) : "";
     const shown = make("strong.mark", mark || fact.kind.slice(0, 1).toUpperCase() + fact.kind.slice(1));
     const head = make("p.head", shown, ` ${mark && fact.kind} `, make("span.of", name));
     const about = { card: id, kind: fact.kind, mark, text: fact.text.slice(0, 40), side: fact.side || "", opposite };
@@ -125,7 +125,8 @@
       input.blur();
     });
     ask(words);
-    if (words === "") input.focus({ preventScroll: true });
+    // With the next frame, which lays the page out anyway.
+    if (words === "") requestAnimationFrame(() => input.focus({ preventScroll: true }));
   }
   // A question stands in the address, so that going back from a card comes back to it. It is put there when the fingers
   // rest, or touch something: that takes too long for every letter.
@@ -147,7 +148,7 @@
       byId("hits").replaceChildren(...hits);
     };
     const first = "Type a mark as it is printed, or words. A+ and A- are different screws.";
-    if (words.trim() === "") return say([`${cards().length} cards. ${first}`], []);
+    if (words.trim() === "") return say([`${view.dataset.cards} cards. ${first}`], []);
     const { hits, readAs, missing, side, part } = searching().answer(words, MOST);
     const said = readAs.map(([typed, read]) => `${typed} read as ${read.join(" or ")}.`);
     if (missing.length > 0) said.push(`Nothing is known of ${missing.join(", ")}.`);
@@ -221,4 +222,4 @@
   show();
   // Read and tried while nobody types yet, so that the first letter finds it ready.
   setTimeout(() => searching().answer("a", 1), 50);
-})();
+});
