@@ -37,16 +37,6 @@ pub fn load(row: &Loading) -> Option<LoadCure> {
 }
 
 impl LoadCure {
-    /// Which of the two moments is over.
-    #[must_use]
-    pub fn when(&self) -> &'static str {
-        match (self.standby.is_some(), self.alarm.is_some()) {
-            (true, true) => "at rest and in alarm",
-            (true, false) => "at rest",
-            (false, _) => "in alarm",
-        }
-    }
-
     /// The cure in words, numbers first. For a supply, `where_to` says which other has room.
     pub(super) fn text(&self, row: &Loading, where_to: &str) -> String {
         let go = |amps: Option<f64>, when: &str| amps.map(|amps| format!("{} {when}", show::amps_up(amps)));

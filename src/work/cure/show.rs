@@ -94,3 +94,19 @@ pub(super) fn either(ways: &[String]) -> String {
         [most @ .., last] => format!("{} or {last}", most.join(", ")),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_rounded_to_the_side_on_which_they_still_cure() {
+        assert_eq!((amps_up(0.123_41), amps_up(1.234_1)), ("123.5 mA".into(), "1.235 A".into()));
+        assert_eq!((amps_down(0.123_49), amps_down(1.234_9)), ("123.4 mA".into(), "1.234 A".into()));
+        assert_eq!((ohms_up(19.841), ohms_up(470.2)), ("19.85 Ω".into(), "471 Ω".into()));
+        assert_eq!((ohms_under(19.84), ohms_under(470.0)), ("19.83 Ω".into(), "469 Ω".into()));
+        assert_eq!((volts_up(0.401), volts_down(0.409)), ("0.41 V".into(), "0.4 V".into()));
+        assert_eq!((hours_down(5.678), hours_down(0.759)), ("5.6 h".into(), "45.5 min".into()));
+        assert_eq!((ah_up(6.901), ah_down(6.909)), ("6.91 Ah".into(), "6.9 Ah".into()));
+    }
+}

@@ -1,6 +1,6 @@
 //! Volts at the far end.
 
-use super::super::build::{Site, detector, device, fed, metres, near, sounder, trigger, volts};
+use super::super::build::{Site, detector, device, fed, metres, near, q, sounder, trigger, volts};
 use proptest::prelude::*;
 use wirelore::model::{Conductor, Device, Fires};
 use wirelore::units::SquareMillimetres;
@@ -131,6 +131,10 @@ fn the_source_itself() {
         |site: &Site| site.asked(|job, plan, figures| cure::drop(job, plan, &figures.drops[0]).expect("it fails"));
     site.block().cutoff = volts(8.0);
     near(cure(&site).source_least, 9.0);
+    // A board that takes half a volt itself needs as much more.
+    site.board.supplies[0].drop = q("0.5 V");
+    near(cure(&site).source_least, 9.5);
+    site.board.supplies[0].drop = q("0 V");
     site.block().cutoff = volts(10.5);
     site.block().volts = volts(20.0);
     near(cure(&site).source_most, 16.0);

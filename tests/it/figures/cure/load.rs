@@ -1,6 +1,8 @@
 //! Supplies, sources, outputs, fuses, cores, and the volts of the feed.
 
-use super::super::build::{Site, detector, device, fed, fuse, near, sounder, supply, trigger, volts, window};
+use super::super::build::{
+    Site, detector, device, fed, fuse, near, q, sounder, supply, trigger, two_wire, volts, window,
+};
 use proptest::prelude::*;
 use wirelore::model::{Device, Feeds, Fires};
 use wirelore::work::cure::{self, Cores};
@@ -104,7 +106,23 @@ fn a_larger_fuse_is_no_cure() {
     let mut near_it = site(0.1, 0.9);
     near_it.board.unit.fuses = vec![fuse("F1", "1 A")];
     let said = text(&near_it, "fuse:board:F1").expect("it is near");
-    assert!(said.starts_with("150 mA in alarm must go elsewhere to bring it to 75 %."), "{said}");
+    assert_eq!(
+        said,
+        "150 mA in alarm must go elsewhere to bring it to 75 %. A fuse of 1.25 A is no cure: it would no longer guard \
+         what is behind it."
+    );
+}
+
+/// 1.2 A of siren on an output of 1 A.
+#[test]
+fn an_output_that_carries_too_much_worked_by_hand() {
+    let mut site = Site::new();
+    let triggers = vec![trigger("siren", Fires::NegativeApplied, 1.2)];
+    let item = site.add("Front", Device { triggers, ..sounder() }, "1 m");
+    site.feed(&[item], 1, 1);
+    site.fire(item, 0, 0);
+    let said = text(&site, "output:SND").expect("it is over");
+    assert_eq!(said, "200 mA in alarm must go to another output, or over a relay.");
 }
 
 /// 800 mA in alarm on 750 mA: 50 mA must go. A second supply of 500 mA has nothing on it, behind a fuse of 160 mA.
@@ -123,6 +141,26 @@ fn another_supply_with_room_is_named() {
     assert_eq!(said, "50 mA in alarm must go to another supply, and none of the board's has that room.");
 }
 
+/// 50 mA must go, at rest and in alarm. What already loads the second supply, 120 mA and 150 mA, is not room; a supply
+/// with room in alarm alone is none; one that feeds sounders helps out another that does.
+#[test]
+fn room_is_what_is_left_at_rest_and_in_alarm() {
+    let mut site = site(0.8, 0.8);
+    site.board.supplies.push(supply("BELL", "500 mA", None));
+    let other = site.add("Yard", Device { supply: fed(0.12, 0.15), ..device("beam") }, "1 m");
+    site.feed(&[other], 1, 1).supply = 1;
+    let must = "50 mA at rest and 50 mA in alarm must go to another supply";
+    let said = |site: &Site| text(site, "supply:AUX").expect("it is over");
+    assert_eq!(said(&site), format!("{must}: BELL has room for 380 mA at rest and 350 mA in alarm."));
+    for supply in &mut site.board.supplies {
+        supply.feeds = Feeds::Sounders;
+    }
+    assert_eq!(said(&site), format!("{must}: BELL has room for 380 mA at rest and 350 mA in alarm."));
+    site.board.supplies[1].limit = Some(q("150 mA"));
+    site.board.supplies[1].alarm_limit = Some(q("2 A"));
+    assert_eq!(said(&site), format!("{must}, and none of the board's has that room."));
+}
+
 /// 2.5 A in alarm over cores of 1 A: three on each side.
 #[test]
 fn cores_worked_by_hand() {
@@ -131,6 +169,17 @@ fn cores_worked_by_hand() {
     site.feed(&[item], 1, 2);
     let said = text(&site, "core:C1").expect("it is over");
     assert_eq!(said, "At 1 A a core: 3 positive and 3 negative cores of AUX would do (now 1 and 2).");
+}
+
+/// A sounder on two wires that is fired by positive: 1.4 A back over one negative core, and no positive one is fed.
+#[test]
+fn a_side_without_a_core_stays_without() {
+    let mut site = Site::new();
+    let item = site.add("Front", two_wire(Fires::PositiveApplied, 1.4), "1 m");
+    site.feed(&[item], 0, 1);
+    site.fire(item, 0, 0);
+    let said = text(&site, "core:C1").expect("it is over");
+    assert!(said.starts_with("At 1 A a core: 0 positive and 2 negative cores of AUX would do (now 0 and 1)"), "{said}");
 }
 
 /// 1.4 A over a trigger's own core of 1 A: two; the pair has cores enough.
@@ -155,4 +204,10 @@ fn the_feed_worked_by_hand() {
     let cure = site.asked(|job, _, _| cure::feed(job)).expect("it is wrong");
     near(cure.cutoff, 0.4);
     assert_eq!(cure.text(), "The source must drop its battery between 10 V and 15 V (0.4 V more than now).");
+    site.block().cutoff = volts(10.0);
+    site.block().volts = volts(16.0);
+    let cure = site.asked(|job, _, _| cure::feed(job)).expect("it is wrong");
+    assert_eq!(cure.text(), "The source must give 10 V to 15 V on mains (1 V less than now).");
+    site.block().volts = volts(15.0);
+    assert_eq!(site.asked(|job, _, _| cure::feed(job)), None, "the ends of a window belong to it");
 }

@@ -1,6 +1,6 @@
 //! Loops.
 
-use super::super::build::{Site, band, contact, detector, metres, percent};
+use super::super::build::{Site, band, contact, detector, device, metres, percent};
 use proptest::prelude::*;
 use wirelore::model::{Device, DoubleEol, LoopState, Wiring};
 use wirelore::units::Ohms;
@@ -101,6 +101,41 @@ fn a_resistor_that_is_too_small() {
     assert!(text.starts_with("Normal must rise by 90 Ω to reach 1.5 kΩ. Would do: "), "{text}");
 }
 
+/// Two resistors. 1.4 kΩ at the end reads 1.41 kΩ and normal begins at 1.5 kΩ. 4.7 kΩ with 13 kΩ across the contact read
+/// as tamper, which begins at 13 kΩ, and so they do with any other at the end: 8.2 kΩ is the nearest that does not.
+#[test]
+fn a_resistor_of_two() {
+    let resistor = |end, alarm| {
+        let (cure, _) = cured(&site(Wiring::DoubleEol, 0.0, end, alarm, 0.0)).expect("it reads wrongly");
+        cure.resistor.map(|r| (r.alarm, r.instead))
+    };
+    assert_eq!(resistor(1400.0, 6800.0), Some((false, 1500.0)));
+    assert_eq!(resistor(4700.0, 13_000.0), Some((true, 8200.0)));
+}
+
+/// Two detectors in one loop: the longer cable is shortened and the contact that adds more is replaced, wherever they
+/// stand; of equal ones the first.
+#[test]
+fn the_most_is_taken_from_what_has_most() {
+    let pair = |first: (f64, &str), second: (f64, &str)| {
+        let mut site = site(Wiring::ClosedLoop, first.0, 4700.0, 4700.0, 5.0);
+        let other = site.add("Landing", Device { alarm: contact(second.1, None), ..device("beam") }, "1 m");
+        site.survey.cables[other].length = metres(second.0, second.0);
+        let device = Device { alarm: contact(first.1, None), ..detector() };
+        site.devices.insert(device.id.clone(), device);
+        site.loops.clear();
+        site.wire(&[0, other], Wiring::ClosedLoop, false);
+        let (cure, _) = cured(&site).expect("it reads wrongly");
+        (cure.longest.map(|(cable, _)| cable), cure.contact.map(|contact| contact.item))
+    };
+    assert_eq!(pair((200.0, "1 Ω"), (10.0, "2 Ω")).0, Some(0));
+    assert_eq!(pair((10.0, "1 Ω"), (200.0, "2 Ω")).0, Some(1));
+    assert_eq!(pair((70.0, "1 Ω"), (70.0, "1 Ω")).0, Some(0));
+    assert_eq!(pair((1.0, "25 Ω"), (1.0, "2 Ω")).1, Some(0));
+    assert_eq!(pair((1.0, "2 Ω"), (1.0, "25 Ω")).1, Some(1));
+    assert_eq!(pair((1.0, "12 Ω"), (1.0, "12 Ω")).1, Some(0));
+}
+
 /// 6.6 kΩ and 10 Ω of contact must stay under 7 kΩ: 390 Ω of 6.6 kΩ, 5.9 %.
 #[test]
 fn a_tolerance_that_is_too_wide() {
@@ -117,5 +152,9 @@ fn bands_that_do_not_take_in_an_open_loop() {
         Some(vec![band(LoopState::Normal, None, Some(20.0)), band(LoopState::Alarm, Some(40.0), Some(9000.0))]);
     let (cure, text) = cured(&site).expect("it reads wrongly");
     assert_eq!((cure.longest, cure.contact, cure.resistor, cure.tolerance), (None, None, None, None));
+    assert!(text.starts_with("The board's bands misread this loop's alarm state, whatever is wired: "), "{text}");
     assert!(text.ends_with("put the card's bands right, or use another wiring."), "{text}");
+    site.board.inputs[0].accepts = vec![Wiring::ClosedLoop];
+    let (_, text) = cured(&site).expect("it reads wrongly");
+    assert!(text.ends_with("put the card's bands right, or use another board."), "{text}");
 }
