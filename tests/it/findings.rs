@@ -8,7 +8,7 @@ use std::path::Path;
 use wirelore::check;
 use wirelore::choose::choose;
 use wirelore::judge::{Judgement, Level, SETTLED_CODES, codes, judge};
-use wirelore::land::{Plan, land};
+use wirelore::land::{Plan, land, measured_pairs};
 use wirelore::model::{Job, Library, Survey};
 use wirelore::source::{Files, SourceFile};
 use wirelore::work::{Figures, work};
@@ -109,11 +109,12 @@ fn fault(case: &Case) -> Option<String> {
     let (found, wanted) = (short(&judgement), sorted(case.expected.clone()));
     let ready = !wanted.iter().any(|(level, ..)| level == "blocker");
     let said = judgement.findings.iter().all(|f| f.says.ends_with('.') && !f.says.contains('?'));
-    let right = found == wanted && judgement.ready == ready && said;
+    let told = case.says.iter().all(|words| judgement.findings.iter().any(|f| f.says.contains(words)));
+    let right = found == wanted && judgement.ready == ready && said && told;
     (!right).then(|| {
         format!(
-            "{}\n  wanted {wanted:?}, ready {ready}\n  found {:#?}, ready {}",
-            case.title, judgement.findings, judgement.ready
+            "{}\n  wanted {wanted:?}, ready {ready}, saying {:?}\n  found {:#?}, ready {}",
+            case.title, case.says, judgement.findings, judgement.ready
         )
     })
 }
@@ -249,5 +250,72 @@ fn a_length_is_worked_from_the_first_loop_that_can_be_used() {
         let said = format!("{:?}", work(&job, &plan));
         assert!(said.contains("the survey measured 11.4 Ω on blue and yellow"), "{first}: {said}");
         assert!(plan.lengths.iter().flatten().any(|length| length.worked && length.longest < 100.0), "{first}");
+    }
+}
+
+#[test]
+fn a_sounders_tamper_pair_is_a_closed_loop_and_the_panels_own_is_as_its_card_says() {
+    // The panel's own pair: its wiring. The sounder's: its terminals, its cores and whether it is read as a closed loop.
+    for (own, siren, cores, closed) in [
+        ("single-eol", "STR, returns: pair, with: STC", "green: STR, white: STC", true),
+        ("single-eol", "STR, returns: pair, with: STC", "green: T, white: TC", false),
+        ("single-eol", "T, returns: pair, with: TC", "green: T, white: TC", false),
+        ("closed-loop", "T, returns: pair, with: TC", "green: T, white: TC", true),
+    ] {
+        let mut files = fixture::clean();
+        let mut put = |file: &str, from: &str, to: &str| {
+            let text = files.get_mut(file).expect("the file");
+            assert!(text.contains(from), "{from}");
+            *text = text.replace(from, to);
+        };
+        let panel = "panels/cove-4.yaml";
+        put(panel, "terminals: [T, TC], wiring: closed-loop", &format!("terminals: [T, TC], wiring: {own}"));
+        let common = "{ mark: STC, group: siren, does: \"Sounder tamper common\", cite: manual }";
+        put(panel, "  - { mark: T, ", &format!("  - {common}\n  - {{ mark: T, "));
+        put(panel, "terminal: STR, returns: negative", &format!("terminal: {siren}"));
+        put(BASE, "green: STR, white: spare", cores);
+        put(BASE, "cores: [green, black], ohms: 2.2 Ω", "cores: [white, green], ohms: 2.2 Ω");
+        put("devices/sounder.yaml", "returns: negative", "returns: pair");
+        let (library, survey) = read(&files);
+        let job = Job::new(&library, &survey).expect("every card is there");
+        let pairs = measured_pairs(&job, 0);
+        let read_so: Vec<(&str, bool)> = pairs.iter().map(|pair| (pair.item, pair.closed)).collect();
+        assert_eq!(read_so, [("Front sounder", closed)], "{own}, {siren}, {cores}");
+    }
+}
+
+#[test]
+fn why_a_keypad_is_left_is_said() {
+    let pad = "kind: device\nid: pad\ndoes: Keypad\nclass: keypad\nsupply: { volts: [9 V, 15 V], standby: 40 mA, \
+               alarm: 80 mA }\nalarm: none\ntamper: none\n";
+    let board = |bus: &str| format!("keypad: {{ positive: A+, negative: A-, data: [O1]{bus} }}\n");
+    for (board, pad_speaks, why) in [
+        (
+            String::new(),
+            "data: 1\nbus: kelda\n",
+            "the board has no keypad terminals; choose a board that takes keypads",
+        ),
+        (board(", bus: kelda"), "data: 1\n", "its card does not say which bus it speaks"),
+        (board(""), "data: 1\nbus: kelda\n", "the board's card does not say which keypad bus it speaks"),
+        (
+            board(", bus: kelda"),
+            "data: 1\nbus: cove\n",
+            "it speaks the bus `cove` and the board speaks `kelda`; fit a keypad of the board's bus",
+        ),
+        (
+            board(", bus: kelda"),
+            "data: 2\nbus: kelda\n",
+            "it needs 2 bus terminals and the board has 1; fit a keypad of the board's bus",
+        ),
+    ] {
+        let mut files = fixture::clean();
+        files.insert("devices/pad.yaml".to_string(), format!("{pad}{pad_speaks}"));
+        files.get_mut("boards/kelda-3.yaml").expect("the board").push_str(&board);
+        let last = "  - { item: \"Back door\", keep: true }\n";
+        let survey = files.get_mut(BASE).expect("the survey");
+        *survey = survey.replace(last, &format!("{last}  - {{ item: \"Pad\", device: pad, place: \"Back door\" }}\n"));
+        let judgement = judged(&files, |_, _| {});
+        let says: Vec<&str> = judgement.findings.iter().map(|finding| finding.says.as_str()).collect();
+        assert!(says.iter().any(|says| says.contains(why)), "{why}: {says:#?}");
     }
 }

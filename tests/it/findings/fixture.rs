@@ -2,7 +2,8 @@
 //! findings it must cause beside it.
 //!
 //! `== TITLE` begins a case; `@ FILE` turns to a file of the library (or back to `base.yaml`); `- TEXT` is text that
-//! must stand exactly once in the file and `+ TEXT` what takes its place; `~ LEVEL CODE ABOUT; …` what must be found.
+//! must stand exactly once in the file and `+ TEXT` what takes its place; `~ LEVEL CODE ABOUT; …` what must be found, and
+//! `| TEXT` words that one finding must have.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -23,6 +24,8 @@ pub(crate) struct Case {
     pub(crate) files: BTreeMap<String, String>,
     /// What must be found, in order.
     pub(crate) expected: Vec<Expected>,
+    /// Words that one finding must have.
+    pub(crate) says: Vec<String>,
 }
 
 /// The folder of the fixtures.
@@ -82,7 +85,7 @@ fn read_cases(path: &Path, clean: &BTreeMap<String, String>) -> Vec<Case> {
         match sign {
             "=" => {
                 let title = format!("{stem}: {}", rest.trim_start_matches(['=', ' ']));
-                cases.push(Case { title, files: clean.clone(), expected: Vec::new() });
+                cases.push(Case { title, files: clean.clone(), ..Case::default() });
                 target = BASE.to_string();
             }
             "@" => target = rest.to_string(),
@@ -94,6 +97,7 @@ fn read_cases(path: &Path, clean: &BTreeMap<String, String>) -> Vec<Case> {
             }
             "+" => change.new.push(rest.to_string()),
             "~" => cases.last_mut().expect("a case").expected.extend(rest.split("; ").map(expected)),
+            "|" => cases.last_mut().expect("a case").says.push(rest.to_string()),
             "" => {}
             _ => panic!("{}: what is `{line}`?", path.display()),
         }
