@@ -102,6 +102,14 @@ mod tests {
     use super::*;
 
     #[test]
+    fn a_month_is_one_of_twelve() {
+        assert_eq!((month("2023-01"), month("2023-12")), (Some((2023, 1)), Some((2023, 12))));
+        for none in ["2023-00", "2023-13", "1899-06", "3000-06", "2023-6", "23-06", "2023"] {
+            assert_eq!(month(none), None, "{none}");
+        }
+    }
+
+    #[test]
     fn a_fuse_is_read_as_it_was_found() {
         for (text, found) in [
             ("blown", FuseFound::Blown),

@@ -116,3 +116,41 @@ fn rules_terms_and_notes() {
 fn surveys() {
     case("survey");
 }
+
+/// What is found in the small library where one text stands for another in one of its files.
+fn with(path: &str, from: &str, to: &str) -> Vec<String> {
+    let mut files = small_library();
+    let bytes = files.files.get(path).expect("the file").clone().expect("it can be read");
+    let text = String::from_utf8(bytes).expect("it is text");
+    assert!(text.contains(from), "{from}");
+    files.files.insert(path.to_string(), Ok(text.replace(from, to).into_bytes()));
+    check::library(&files).faults.into_iter().map(|fault| fault.message).collect()
+}
+
+#[test]
+fn bands_may_stand_from_the_highest_down() {
+    let (normal, alarm) = ("{ state: normal, to: 1 kΩ }", "{ state: alarm, from: 1 kΩ }");
+    let swapped = |low: &str, high: &str| {
+        with("boards/fennick-f8.yaml", &format!("[ {normal}, {alarm} ]"), &format!("[ {high}, {low} ]"))
+    };
+    assert_eq!(swapped(normal, alarm), Vec::<String>::new());
+    let faults = swapped("{ state: normal, to: 1.1 kΩ }", alarm);
+    assert!(
+        faults.iter().all(|fault| fault.starts_with("this band overlaps `alarm`")) && faults.len() == 1,
+        "{faults:?}"
+    );
+}
+
+#[test]
+fn a_notes_name_has_a_dash_behind_its_date() {
+    let mut files = small_library();
+    let old = "notes/merrowby-mb6/2026-11-03-strobe-trigger-idles.md";
+    let note = files.files.remove(old).expect("the note");
+    for (name, faults) in [("2026-11-03-strobe.md", 0), ("2026-11-03strobe.md", 1), ("2026-11-3-strobe.md", 1)] {
+        let mut renamed = files.clone();
+        renamed.files.insert(format!("notes/merrowby-mb6/{name}"), note.clone());
+        let found = check::library(&renamed).faults;
+        let named = found.iter().filter(|fault| fault.message == "a note's file name begins with its date").count();
+        assert_eq!((named, found.len()), (faults, faults), "{name}: {found:?}");
+    }
+}
