@@ -43,3 +43,21 @@ fn worked_length(job: &Job<'_>, at: usize, cable: &JobCable<'_>) -> Option<f64> 
     let (pair, ohms) = worked_from(job, at)?;
     drop::length_of_loop(ohms, pair.series, ohms_per_metre(job, cable.kind)?)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::{Ohms, Quantity};
+
+    /// Copper's coefficient would have it conduct for nothing under -234 °C, where it holds no longer.
+    #[test]
+    fn no_cable_has_less_than_no_resistance() {
+        let conductor = Ohms::read("80 Ω").ok().map(Conductor::OhmsPerKm);
+        let mut kind = Cable { id: "six".into(), does: None, cores: Vec::new(), conductor, rating: None };
+        let at = |kind: &Cable, celsius: f64| ohms_per_metre_at(kind, Celsius::new(celsius)?);
+        assert_eq!(at(&kind, 20.0), Some(0.08));
+        assert_eq!(at(&kind, -260.0), None);
+        kind.conductor = None;
+        assert_eq!(at(&kind, 20.0), None);
+    }
+}
