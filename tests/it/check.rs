@@ -3,6 +3,7 @@
 mod faults;
 mod fuzz;
 mod hostile;
+mod schemas;
 mod starter;
 mod tree;
 mod walk;
