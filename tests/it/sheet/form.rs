@@ -172,6 +172,29 @@ fn a_fault_is_told_by_sheet_and_cell() {
 }
 
 #[test]
+fn a_cable_has_one_row_and_no_load_is_said_by_its_word() {
+    let (library, _) = demo::library();
+    let mut view = blank(&library, library.panels.get("merrowby-mb6"));
+    put(&mut view, "board", "fennick-f8");
+    write(&mut view, "Cables", "cables.type", 0, "alarm-6");
+    write(&mut view, "Loads", "loads.name", 0, "none");
+    let back = read_back(&library, &view, "job");
+    let faults: Vec<&str> = back.faults.iter().map(|fault| fault.message.as_str()).collect();
+    assert!(faults.iter().all(|fault| !fault.contains("twice")), "{faults:?}");
+    assert!(back.left_out[0].starts_with("C2, "), "{:?}", back.left_out);
+    assert!(back.text.lines().any(|line| line == "loads: none"), "{}", back.text);
+    write(&mut view, "Cables", "cables.cable", 1, "C1");
+    write(&mut view, "Loads", "loads.name", 1, "Router");
+    let back = read_back(&library, &view, "job");
+    let twice = back.faults.iter().find(|fault| fault.message.contains("twice")).expect("C1 is there twice");
+    assert_eq!(
+        (twice.cell.as_str(), twice.message.as_str()),
+        ("A5", "the cable `C1` is here twice; the first is in cell A4")
+    );
+    assert!(back.text.lines().all(|line| line != "loads: none"), "{}", back.text);
+}
+
+#[test]
 fn a_bare_number_has_the_unit_that_stands_with_its_cell() {
     let (library, _) = demo::library();
     let mut view = blank(&library, library.panels.get("merrowby-mb6"));
