@@ -48,10 +48,10 @@ function makeReader(habits, words, spelled) {
     return (signs === 1 || isNumbered || window.every((it) => isShort(it.texts[0]))) && knowsMark(mark);
   }
   /** The names that keep an answer to their cards, the things that are asked about, and what was read as what. */
-  return function ask(question, names) {
+  return function ask(question, cardNames) {
     const tokens = question.split(SPACE).filter((word) => word && 200 >= word.length).slice(0, 48).map(token);
     const readAs = tokens.filter((it) => it.slip).map((it) => [it.typed, it.texts]);
-    const asked = { names: [...names], things: [], readAs };
+    const asked = { names: [...cardNames], things: [], readAs };
     for (let at = 0; tokens.length > at; ) {
       let width = Math.min(5, tokens.length - at);
       while (width > 1 && !belongTogether(tokens.slice(at, at + width))) width -= 1;

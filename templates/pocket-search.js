@@ -69,8 +69,8 @@ function makeSearch(habits, data) {
   }
 
   /** The first hits; what was read as what, what is not known, the side asked for, whether no fact has all of it. */
-  function answer(question, limit, known = []) {
-    const { names, things: asked, readAs } = ask(question, known);
+  function answer(question, limit, cardNames = []) {
+    const { names, things: asked, readAs } = ask(question, cardNames);
     const signs = asked.map((thing) => thing.sign).filter(Boolean);
     const side = signs.every((sign) => sign === signs[0]) ? (signs[0] ?? "") : "";
     const strong = asked.filter((thing) => !thing.weak);
@@ -91,7 +91,7 @@ function makeSearch(habits, data) {
       const here = candidates.filter((fact) => other[fact] === opposite);
       for (const least of new Set([things.length, Math.ceil(things.length / 2), 1])) {
         const found = ranked(here, met, { things, extras, least, limit: limit - out.hits.length });
-        if (out.hits.length === 0) out.part = least !== things.length;
+        if (out.hits.length === 0) out.part = found.length > 0 && least !== things.length;
         out.hits.push(...found.map((fact) => ({ fact, opposite: opposite === 1 })));
         if (found.length > 0) break;
       }

@@ -101,7 +101,8 @@ document.addEventListener("DOMContentLoaded", () => {
     const { id, name, fact } = factAt(number);
     const mark = fact.mark || "";
     const is = /^[+-]|[+-]$/.test(mark) ? mark : [mark, fact.side].filter(Boolean).join(", ");
-    const warning = opposite ? make("p.danger", `Opposite sign: asked ${asked === "+" ? "positive" : "negative"}, this is ${is}.`) : "";
+    const wanted = asked === "+" ? "positive" : "negative";
+    const warning = opposite ? make("p.danger", `Opposite sign: asked ${wanted}, this is ${is}.`) : "";
     const shown = make("strong.mark", mark || fact.kind.slice(0, 1).toUpperCase() + fact.kind.slice(1));
     const head = make("p.head", shown, ` ${mark && fact.kind} `, make("span.of", name));
     const about = { card: id, kind: fact.kind, mark, text: fact.text.slice(0, 40), side: fact.side || "", opposite };

@@ -114,10 +114,9 @@ impl<'a> Keys<'a> {
         for sign in [Sign::Plus, Sign::Minus] {
             let (symbol, said) = (sign.symbol().to_string(), sign.word());
             for (field, place) in [("itself", "side"), ("side", "switched")] {
-                for key in ['d', 'e'] {
-                    self.list(field, &symbol)
-                        .into_iter()
-                        .for_each(|list| self.lines.add(key, &symbol, way(place), list));
+                if let Some(list) = self.list(field, &symbol) {
+                    self.lines.add('d', &symbol, way(place), list);
+                    self.lines.add('e', &symbol, way(place), list);
                 }
             }
             for place in ["does", "told"] {

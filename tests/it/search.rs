@@ -11,6 +11,12 @@ fn index() -> Index {
     Index::build(&library()).expect("a library is indexed")
 }
 
+/// The index of the demo library.
+fn demo() -> Index {
+    let library = wirelore::check::library(&wirelore::source::Files::embedded()).value;
+    Index::build(&library).expect("a library is indexed")
+}
+
 fn ask(index: &Index, words: &str) -> Vec<Hit> {
     find(index, &Question { words: words.to_string(), limit: 10, ..Question::default() })
 }
@@ -77,8 +83,7 @@ fn the_opposite_sign_is_never_above_the_asked_one() {
 
 #[test]
 fn what_switches_a_side_belongs_to_it_and_is_never_called_it() {
-    let library = wirelore::check::library(&wirelore::source::Files::embedded()).value;
-    let index = Index::build(&library).expect("a library is indexed");
+    let index = demo();
     for (card, mark, sign, told) in [
         ("merrowby-mb6", "STB", Sign::Minus, "negative-applied"),
         ("dunmarrow-d10", "LAMP", Sign::Plus, "positive-applied"),
@@ -107,8 +112,7 @@ fn what_switches_a_side_belongs_to_it_and_is_never_called_it() {
 
 #[test]
 fn a_device_belongs_to_the_side_that_all_its_triggers_fire_by() {
-    let library = wirelore::check::library(&wirelore::source::Files::embedded()).value;
-    let index = Index::build(&library).expect("a library is indexed");
+    let index = demo();
     for (card, told) in [
         ("external-sounder", Some("fired by negative")),
         ("bell-box", Some("fired by positive")),
@@ -124,8 +128,7 @@ fn a_device_belongs_to_the_side_that_all_its_triggers_fire_by() {
 
 #[test]
 fn a_mark_that_is_a_card_too_is_that_card_where_no_fact_has_all() {
-    let library = wirelore::check::library(&wirelore::source::Files::embedded()).value;
-    let index = Index::build(&library).expect("a library is indexed");
+    let index = demo();
     // T5 is the tamper of zone 5 on a panel of that name.
     let hits = ask(&index, "T5 strobe trigger plus");
     assert!(hits.iter().all(|hit| hit.card == "tarnholt-t5" && hit.is_opposite), "{hits:?}");

@@ -5,6 +5,8 @@ import { readFileSync } from "node:fs";
 const QUESTIONS = new URL("../../../search/questions.tsv", import.meta.url);
 /** So many of a hundred first answers must be those of `find`. */
 const LEAST = 97;
+/** A card that has none of what is asked, though other cards do. */
+const NOTHING = "d3 hold off strobe";
 
 export async function parity(tally, page, { program, library }) {
   const lines = readFileSync(QUESTIONS, "utf8").split("\n").filter((line) => line !== "" && !line.startsWith("#"));
@@ -22,6 +24,16 @@ export async function parity(tally, page, { program, library }) {
   console.log(`parity with find: first answer the same for ${same} of ${questions.length}, all ten for ${whole}`);
   tally.check("pocket: first answers as find's", same * 100 >= LEAST * questions.length ? [] : other);
   tally.check("pocket: signs in order", disordered);
+  const nothing = await page.evaluate(told, NOTHING);
+  tally.check("pocket: where nothing is found, nothing has the most of it", /Nothing found/.test(nothing) && !/the most/.test(nothing) ? [] : [nothing]);
+}
+
+/** Runs in the page: types a question and reads what is said of its answer. */
+function told(words) {
+  const input = document.getElementById("words");
+  input.value = words;
+  input.dispatchEvent(new Event("input", { bubbles: true }));
+  return document.getElementById("said").textContent;
 }
 
 /** Runs in the page: types each question and reads the hits. */
