@@ -32,7 +32,9 @@ function makeWords({ starts, ways: WAYS, units }, { lines, lists, places, cards 
   const SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
   const bitsOf = new Uint8Array(128);
   [...SIGNS].forEach((sign, at) => (bitsOf[sign.charCodeAt(0)] = at));
-  function numbers(text) {
+  const numbers = (text) => read(text, (number) => number);
+  const rising = (text) => read(text, (gap, last = -1) => last + 1 + gap);
+  function read(text, next) {
     const out = [];
     let [number, times] = [0, 1];
     for (let at = 0; text.length > at; at += 1) {
@@ -40,18 +42,17 @@ function makeWords({ starts, ways: WAYS, units }, { lines, lists, places, cards 
       number += (bits & 31) * times;
       times *= 32;
       if (bits > 31) continue;
-      out.push(number);
-      [number, times] = [0, 1];
+      out.push(next(number, out.at(-1)));
+      number = 0;
+      times = 1;
     }
     return out;
   }
-  const rising = (text, last = -1) => numbers(text).map((gap) => (last += gap + 1));
   const list = kept((at) => rising(lists.slice(parseInt(at, 16), lists.indexOf(".", parseInt(at, 16)))));
 
   // Where each card's facts begin, what they say, and which facts say the same.
   const sayingsOf = (card) => numbers(JSON.parse(cards[card])[2]);
-  const same = places.split(".");
-  const factsOf = kept((saying) => rising(same[saying]));
+  const factsOf = kept((saying) => rising(places(saying)));
   const factsIn = (card) => Array.from({ length: starts[card + 1] - starts[card] }, (_, at) => starts[card] + at);
   /** Does something for every fact of a way: all those of its cards, or those that say it. */
   const factsOfAny = (place) => (place === "of" || place === "context" ? factsIn : factsOf);

@@ -1,7 +1,8 @@
 // The page: what is shown for which fragment. `#card/terminal` shows a card at a terminal, `#?words` a question,
 // `#/figures`, `#/packs` and `#/pack/survey` the rest; so the back button works, and a link can point at any of them.
 "use strict";
-document.addEventListener("DOMContentLoaded", () => {
+// In brackets, so that a browser compiles it while it reads it, and not once more when it is called.
+document.addEventListener("DOMContentLoaded", (() => {
 {% include "pocket-words.js" %}
 {% include "pocket-reader.js" %}
 {% include "pocket-search.js" %}
@@ -33,17 +34,20 @@ document.addEventListener("DOMContentLoaded", () => {
       return cut.get(sheet)[at % SHEET];
     };
   };
-  const [sayings, texts, notes, pictures] = ["sayings", "texts", "notes", "pictures"].map(lineOf);
+  const [places, sayings, texts, notes, pictures] = ["places", "sayings", "texts", "notes", "pictures"].map(lineOf);
   const cards = once(() => data("cards").split("\n"));
   const searching = once(() => {
-    const [lines, lists, places] = ["lines", "lists", "places"].map(data);
+    const [lines, lists] = ["lines", "lists"].map(data);
     const spelled = data("spelled").split(" ");
     return makeSearch(JSON.parse(data("habits")), { lines, lists, places, spelled, cards: cards() });
   });
   const ids = once(() => new Map(cards().map((line, at) => [JSON.parse(line)[0], at])));
   function saying(at) {
     const [kind, ...parts] = JSON.parse(sayings(at));
-    const read = (part) => (typeof part === "number" && part > 0 ? JSON.parse(texts(part - 1)) : part);
+    const read = (part) => {
+      if (Array.isArray(part)) return part.map(read).join("");
+      return typeof part === "number" && part > 0 ? JSON.parse(texts(part - 1)) : part;
+    };
     const [mark, text, danger, volts, fuse, check, known, side] = parts.slice(0, 8).map(read);
     const note = parts[8];
     return { kind: Object.keys(KINDS)[kind], mark, text, danger, volts, fuse, check, known, side, note };
@@ -223,4 +227,4 @@ document.addEventListener("DOMContentLoaded", () => {
   show();
   // Read and tried while nobody types yet, so that the first letter finds it ready.
   setTimeout(() => searching().answer("a", 1), 50);
-});
+}));

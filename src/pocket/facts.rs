@@ -49,12 +49,12 @@ pub(super) struct Lines {
     pub(super) cards: Vec<String>,
     /// The number of each card's first fact, and how many facts there are.
     pub(super) starts: Vec<usize>,
-    /// For each saying the facts that say it, as text with full stops between.
-    pub(super) places: String,
+    /// For each saying the facts that say it, as text.
+    pub(super) places: Vec<String>,
     /// Kind, mark, text, danger, volts, fuse, check, how it is known, side, note; each text itself, or from 1 its place
-    /// among the texts. What is missing is nought, and left out at the end.
+    /// among the texts, or a list of such parts. What is missing is nought, and left out at the end.
     pub(super) sayings: Vec<String>,
-    /// The texts that several sayings have, those of most first, for their numbers are short.
+    /// The texts and clauses that stand several times, those of most first, for their numbers are short.
     pub(super) texts: Vec<String>,
 }
 
@@ -79,13 +79,8 @@ impl Facts {
 
     /// All of them.
     pub(super) fn lines(self) -> Lines {
-        let mut said: BTreeMap<&str, usize> = BTreeMap::new();
-        for text in self.sayings.iter().flat_map(|saying| saying.texts.iter().flatten()) {
-            *said.entry(text).or_default() += 1;
-        }
-        let mut often: Vec<(&str, usize)> = said.into_iter().filter(|(_, count)| *count > 1).collect();
-        often.sort_by_key(|(text, count)| (std::cmp::Reverse(*count), *text));
-        let places: BTreeMap<&str, usize> = often.iter().zip(1..).map(|((text, _), at)| (*text, at)).collect();
+        let often = often(self.sayings.iter().flat_map(|saying| saying.texts.iter().flatten()));
+        let places: BTreeMap<&str, usize> = often.iter().copied().zip(1..).collect();
         let mut facts: Vec<Vec<u32>> = vec![Vec::new(); self.sayings.len()];
         for (saying, at) in self.cards.iter().flat_map(|card| &card.sayings).zip(0..) {
             facts.get_mut(*saying as usize).into_iter().for_each(|list| list.push(at));
@@ -94,9 +89,9 @@ impl Facts {
         Lines {
             cards: self.cards.iter().map(card).collect(),
             starts: starts(&self.cards),
-            places: facts.iter().map(|list| postings::text(list)).collect::<Vec<_>>().join("."),
+            places: facts.iter().map(|list| postings::text(list)).collect(),
             sayings: self.sayings.iter().map(|saying| line(saying, &places)).collect(),
-            texts: often.iter().map(|(text, _)| json!(text).to_string()).collect(),
+            texts: often.iter().map(|text| json!(text).to_string()).collect(),
         }
     }
 }
@@ -134,10 +129,60 @@ fn own(terms: &Terms) -> Terms {
     Terms { single, running: terms.running.iter().filter(|(place, _)| *place != Place::Context).cloned().collect() }
 }
 
+/// The texts that several sayings have, and the clauses that several of the other texts have, those of most first.
+fn often<'a>(texts: impl Iterator<Item = &'a String>) -> Vec<&'a str> {
+    let whole = counted(texts.map(String::as_str));
+    let (shared, single): (Vec<_>, Vec<_>) = whole.into_iter().partition(|(_, count)| *count > 1);
+    let clauses = counted(single.iter().flat_map(|(text, _)| clauses(text)));
+    let mut often: BTreeMap<&str, usize> =
+        clauses.into_iter().filter(|(text, count)| *count > 1 && text.len() >= SHORT).collect();
+    for (text, count) in shared {
+        *often.entry(text).or_default() += count;
+    }
+    let mut often: Vec<(&str, usize)> = often.into_iter().collect();
+    often.sort_by_key(|(text, count)| (std::cmp::Reverse(*count), *text));
+    often.into_iter().map(|(text, _)| text).collect()
+}
+
+fn counted<'a>(texts: impl Iterator<Item = &'a str>) -> BTreeMap<&'a str, usize> {
+    let mut counts = BTreeMap::new();
+    for text in texts {
+        *counts.entry(text).or_default() += 1;
+    }
+    counts
+}
+
+/// From this length on a clause is worth a place of its own.
+const SHORT: usize = 5;
+
+/// A text cut behind each of its commas, points, colons and semicolons.
+fn clauses(text: &str) -> impl Iterator<Item = &str> {
+    let mut last = ' ';
+    text.split_inclusive(move |letter| {
+        let ends = letter == ' ' && matches!(last, ',' | '.' | ':' | ';');
+        last = letter;
+        ends
+    })
+}
+
+/// A text as its place, or as its clauses, each as it stands or as its place.
+fn part(text: &str, places: &BTreeMap<&str, usize>) -> Value {
+    if let Some(at) = places.get(text) {
+        return json!(at);
+    }
+    let mut parts: Vec<Value> = Vec::new();
+    for clause in clauses(text) {
+        match (places.get(clause), parts.last_mut()) {
+            (Some(at), _) => parts.push(json!(at)),
+            (None, Some(Value::String(before))) => before.push_str(clause),
+            (None, _) => parts.push(json!(clause)),
+        }
+    }
+    if parts.iter().any(Value::is_number) { Value::Array(parts) } else { json!(text) }
+}
+
 fn line(saying: &Saying, places: &BTreeMap<&str, usize>) -> String {
-    let text = |text: &Option<String>| {
-        text.as_ref().map_or(json!(0), |text| places.get(text.as_str()).map_or_else(|| json!(text), |at| json!(at)))
-    };
+    let text = |text: &Option<String>| text.as_ref().map_or(json!(0), |text| part(text, places));
     let mut parts = vec![json!(saying.kind)];
     parts.extend(saying.texts.iter().map(text));
     parts.push(json!(saying.note));
@@ -154,4 +199,39 @@ fn number(count: usize) -> u32 {
 /// Text without a sign that hides or reorders it; its lines stay.
 fn shown(text: &str) -> String {
     text.chars().map(|c| if c == '\n' { c } else { visible(c) }).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What the page makes of a part.
+    fn read(part: &Value, often: &[&str]) -> String {
+        match part {
+            Value::Array(parts) => parts.iter().map(|part| read(part, often)).collect(),
+            Value::Number(at) => often[usize::try_from(at.as_u64().unwrap()).unwrap() - 1].to_string(),
+            part => part.as_str().unwrap().to_string(),
+        }
+    }
+
+    #[test]
+    fn texts_come_back_from_their_clauses() {
+        let texts = [
+            "Old panel. Feeds at A+ and A-, 13.8 V; drain 70 mA.",
+            "Old panel. Feeds at 12V and 0V, 13.8 V; drain 70 mA.",
+            "Old panel. Feeds at 12V and 0V, 13.8 V; drain 70 mA.",
+            "13.8 V; ",
+            "e. g. so",
+            "e. h. so",
+            "",
+        ]
+        .map(String::from);
+        let often = often(texts.iter());
+        assert_eq!(often, ["13.8 V; ", "Old panel. Feeds at 12V and 0V, 13.8 V; drain 70 mA."]);
+        let places: BTreeMap<&str, usize> = often.iter().copied().zip(1..).collect();
+        for text in &texts {
+            assert_eq!(read(&part(text, &places), &often), *text);
+        }
+        assert_eq!(part(&texts[0], &places), json!(["Old panel. Feeds at A+ and A-, ", 1, "drain 70 mA."]));
+    }
 }

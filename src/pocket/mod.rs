@@ -30,8 +30,8 @@ pub struct Pocket {
     pub lists: String,
     /// The words that a slip of the finger may have meant, a space between them.
     pub spelled: String,
-    /// For each saying the facts that say it, full stops between.
-    pub places: String,
+    /// A line for each saying: the facts that say it.
+    pub places: Vec<String>,
     /// A line of JSON for each card, in the order of their ids.
     pub cards: Vec<String>,
     /// A line of JSON for each thing that is said, once.

@@ -41,7 +41,7 @@ pub fn pocket(pocket: &Pocket, packs: &[Pack], templates: &Templates) -> Result<
         ("lines", pocket.lines.clone()),
         ("lists", pocket.lists.clone()),
         ("spelled", pocket.spelled.clone()),
-        ("places", pocket.places.clone()),
+        ("places", sheets(&pocket.places)),
         // The script looks for names in these lines as they stand.
         ("cards", pocket.cards.join("\n")),
         ("sayings", plain(&sheets(&pocket.sayings))),
