@@ -43,18 +43,34 @@ const PACK: Look<'_> =
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
-    let pictures = draw::pictures(&view.drawing);
-    let markdown = written(view, &pictures, templates)?;
+    // Where no other pack waits for the second thread, a single one takes less time so.
+    let (pages, json) = rayon::join(|| pages(view, templates), || crate::pack::json(view));
+    let (markdown, html, pictures) = pages?;
+    let json = json.map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
+    let files = [("pack.md", markdown.into_bytes()), ("pack.html", html.into_bytes()), ("pack.json", json)];
+    let drawings = pictures.all().map(|drawing| (pictures::path(drawing), drawing.file().into_bytes()));
+    let notes = view.pictures.iter().map(|(name, file)| (name.clone(), file.bytes.clone()));
+    Ok(files.into_iter().map(|(name, bytes)| (name.to_string(), bytes)).chain(drawings).chain(notes).collect())
+}
+
+/// A pack as Markdown and as HTML, with its drawings.
+fn pages(view: &View, templates: &Templates) -> Result<(String, String, Pictures), TemplateFault> {
+    let (markdown, pictures) = written(view, templates)?;
     let mut page = html::page(&markdown, &pictures, &html::within(&view.pictures));
     page.body.push_str(&labels::labels(&view.labels, templates)?);
     let look = Look { pictures: !view.pictures.is_empty(), foot: &title(view), ..PACK };
     let frame = templates.of_packs(|| Common::new(templates, &PACK))?.frame(templates, &look)?;
     let html = templates.page("page.html", &context(&PageContext::new(view, &page, frame))?)?;
-    let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
-    let files = [("pack.md", markdown.into_bytes()), ("pack.html", html.into_bytes()), ("pack.json", json)];
-    let drawings = pictures.all().map(|drawing| (pictures::path(drawing), drawing.file().into_bytes()));
-    let notes = view.pictures.iter().map(|(name, file)| (name.clone(), file.bytes.clone()));
-    Ok(files.into_iter().map(|(name, bytes)| (name.to_string(), bytes)).chain(drawings).chain(notes).collect())
+    Ok((markdown, html, pictures))
+}
+
+/// Makes ready, before the first pack, what all packs need.
+///
+/// # Errors
+/// When a template has a fault.
+pub fn prepare(templates: &Templates) -> Result<(), TemplateFault> {
+    templates.for_markdown()?;
+    templates.of_packs(|| Common::new(templates, &PACK)).map(|_| ())
 }
 
 /// A pack as Markdown.
@@ -62,14 +78,16 @@ pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn markdown(view: &View, templates: &Templates) -> Result<String, TemplateFault> {
-    written(view, &draw::pictures(&view.drawing), templates)
+    written(view, templates).map(|(markdown, _)| markdown)
 }
 
-fn written(view: &View, pictures: &Pictures, templates: &Templates) -> Result<String, TemplateFault> {
-    let mut context = context(view)?;
-    context.insert("pictures", &pictures::Named::new(pictures));
+/// A pack as Markdown, and the drawings that it names.
+fn written(view: &View, templates: &Templates) -> Result<(String, Pictures), TemplateFault> {
+    let (pictures, context) = rayon::join(|| draw::pictures(&view.drawing), || context(view));
+    let mut context = context?;
+    context.insert("pictures", &pictures::Named::new(&pictures));
     let text = templates.markdown("pack.md", &context)?;
-    Ok(tidy(&text))
+    Ok((tidy(&text), pictures))
 }
 
 /// What a pack is called, its state first.

@@ -59,7 +59,7 @@ impl Templates {
     }
 
     /// Those of Markdown, parsed once.
-    fn for_markdown(&self) -> Result<&Tera, TemplateFault> {
+    pub(super) fn for_markdown(&self) -> Result<&Tera, TemplateFault> {
         let parse = || {
             let mut markdown = Tera::new();
             markdown.autoescape_on([".md"]);

@@ -25,7 +25,7 @@ use super::args::Pack;
 use super::cache;
 use super::open::cannot_open;
 use super::report::{Ended, Outcome, Report};
-use crate::render::Templates;
+use crate::render::{self, Templates};
 use crate::store::{CardSeen, Hash, Packs, Seen, content};
 use folder::Folder;
 use jiff::civil::Date;
@@ -160,10 +160,11 @@ fn all(order: &Order<'_>, wanted: Wanted, stop: &Stop) -> Passed {
     let doubled = doubled(&looked);
     let open = looked.iter().filter(|looked| matches!(looked, Looked::Open { .. })).count();
     let progress = Progress::new(open, order.quiet);
-    let made: Vec<Made> = pool.install(|| {
-        let together = tasks.par_iter().zip(&looked);
-        together.map(|(task, looked)| run.made(task, looked, &doubled, &progress)).collect()
-    });
+    let made =
+        || tasks.par_iter().zip(&looked).map(|(task, looked)| run.made(task, looked, &doubled, &progress)).collect();
+    // A fault of a template is told by the first page that needs it.
+    let prepare = || (open > 0).then(|| render::prepare(&order.templates));
+    let (made, _): (Vec<Made>, _) = pool.install(|| rayon::join(made, prepare));
     progress.end();
     run.shelves.iter().for_each(Shelf::keep);
     Ok(run.end(&tasks, &looked, made, report))

@@ -19,16 +19,25 @@ pub(super) fn split(markdown: &str) -> (Vec<Placed<'_>>, Notes<'_>) {
     let options = Options::ENABLE_TABLES | Options::ENABLE_FOOTNOTES | Options::ENABLE_TASKLISTS;
     let mut events = Vec::with_capacity(markdown.len() / BYTES);
     let mut notes: Notes = BTreeMap::new();
-    let mut inside: Option<String> = None;
+    let mut inside: Option<(String, Vec<Event>)> = None;
     for (event, range) in Parser::new_ext(markdown, options).into_offset_iter() {
-        match (event, &inside) {
-            (Event::Start(Tag::FootnoteDefinition(label)), _) => inside = Some(label.to_string()),
-            (Event::End(TagEnd::FootnoteDefinition), _) => inside = None,
-            (event, Some(label)) => notes.entry(label.clone()).or_default().push(words_of_image(plain(event))),
+        match (event, &mut inside) {
+            (Event::Start(Tag::FootnoteDefinition(label)), inside) => {
+                keep(&mut notes, inside.replace((label.to_string(), Vec::new())));
+            }
+            (Event::End(TagEnd::FootnoteDefinition), inside) => keep(&mut notes, inside.take()),
+            (event, Some((_, note))) => note.push(words_of_image(plain(event))),
             (event, None) => events.push((plain(event), range)),
         }
     }
     (events, notes)
+}
+
+/// Puts a footnote that has ended to what its label has.
+fn keep<'a>(notes: &mut Notes<'a>, ended: Option<(String, Vec<Event<'a>>)>) {
+    if let Some((label, events)) = ended {
+        notes.entry(label).or_default().extend(events);
+    }
 }
 
 /// Raw HTML as text.

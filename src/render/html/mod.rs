@@ -15,7 +15,6 @@ use crate::draw::Pictures;
 use figures::Figures;
 use photos::Photos;
 pub(super) use photos::{Shown, url, within};
-use pulldown_cmark::Event;
 use serde::Serialize;
 
 /// The body of a page.
@@ -42,11 +41,5 @@ pub struct Heading {
 #[must_use]
 pub(super) fn page(markdown: &str, drawings: &Pictures, pictures: &Shown) -> Page {
     let (mut events, notes) = footnotes::split(markdown);
-    let mut writer = writer::Writer::new(markdown, notes, Figures::new(drawings), Photos::new(pictures), events.len());
-    let mut left = events.as_mut_slice();
-    while let Some(((event, range), ahead)) = left.split_first_mut() {
-        writer.take(std::mem::replace(event, Event::Rule), range, ahead);
-        left = ahead;
-    }
-    writer.finish()
+    writer::Writer::new(markdown, notes, Figures::new(drawings), Photos::new(pictures)).page(&mut events)
 }

@@ -7,31 +7,31 @@ use pulldown_cmark::HeadingLevel;
 /// The sections of a page while it is written.
 #[derive(Debug, Default)]
 pub(super) struct Sections {
-    /// Where the first one begins.
-    pub(super) first: Option<usize>,
+    /// Whether the first one has begun.
+    pub(super) has_begun: bool,
     in_part: bool,
 }
 
 impl Sections {
-    /// What stands before a heading that is written at `at`: the end of what it ends, the beginning of what it begins.
-    pub(super) fn begins(&mut self, level: HeadingLevel, id: &str, at: usize) -> Option<String> {
+    /// What stands before a heading: the end of what it ends, the beginning of what it begins.
+    pub(super) fn begins(&mut self, level: HeadingLevel, id: &str) -> Option<String> {
         let begins = match level {
             HeadingLevel::H2 => format!("<section class=\"{}\">\n", escape::html(id)),
-            HeadingLevel::H3 if self.first.is_some() => "<div class=\"part\">\n".to_string(),
+            HeadingLevel::H3 if self.has_begun => "<div class=\"part\">\n".to_string(),
             _ => return None,
         };
-        let ended = match (level, self.first) {
-            (HeadingLevel::H2, Some(_)) => self.end(),
+        let ended = match level {
+            HeadingLevel::H2 => self.end(),
             _ => self.end_of_part().to_string(),
         };
-        self.first.get_or_insert(at);
+        self.has_begun = true;
         self.in_part = level == HeadingLevel::H3;
         Some(ended + &begins)
     }
 
     /// What ends all that has begun.
     pub(super) fn end(&self) -> String {
-        let section = if self.first.is_some() { "</section>\n" } else { "" };
+        let section = if self.has_begun { "</section>\n" } else { "" };
         format!("{}{section}", self.end_of_part())
     }
 

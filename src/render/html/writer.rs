@@ -1,4 +1,4 @@
-//! Rewrites events one by one.
+//! Rewrites events one by one: the page is written from an event before the next one is looked at.
 
 use super::figures::Figures;
 use super::footnotes::{Notes, Placed, details, words_of_image};
@@ -10,7 +10,7 @@ use super::ticks::{Ticks, box_at};
 use super::{Heading, Page};
 use crate::render::escape;
 use pulldown_cmark::{CowStr, Event, HeadingLevel, Tag, TagEnd, html};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, VecDeque};
 use std::ops::Range;
 
 /// After so many characters without a space a word may break.
@@ -20,7 +20,8 @@ const LONG_WORD: usize = 18;
 pub(super) struct Writer<'a> {
     markdown: &'a str,
     notes: Notes<'a>,
-    out: Vec<Event<'a>>,
+    /// What became of the last event.
+    out: VecDeque<Event<'a>>,
     sections: Sections,
     headings: Vec<Heading>,
     ids: BTreeMap<String, usize>,
@@ -40,19 +41,12 @@ pub(super) struct Writer<'a> {
 }
 
 impl<'a> Writer<'a> {
-    /// A writer at the beginning of a page of about so many events.
-    pub(super) fn new(
-        markdown: &'a str,
-        notes: Notes<'a>,
-        figures: Figures<'a>,
-        photos: Photos<'a>,
-        events: usize,
-    ) -> Self {
+    /// A writer at the beginning of a page.
+    pub(super) fn new(markdown: &'a str, notes: Notes<'a>, figures: Figures<'a>, photos: Photos<'a>) -> Self {
         Self {
             markdown,
             notes,
-            // What is added: rows that open, boxes, places where a word may break.
-            out: Vec::with_capacity(events + events / 4),
+            out: VecDeque::new(),
             sections: Sections::default(),
             headings: Vec::new(),
             ids: BTreeMap::new(),
@@ -73,7 +67,7 @@ impl<'a> Writer<'a> {
     }
 
     /// Takes one event; `ahead` are those that follow.
-    pub(super) fn take(&mut self, event: Event<'a>, range: &Range<usize>, ahead: &[Placed<'a>]) {
+    fn take(&mut self, event: Event<'a>, range: &Range<usize>, ahead: &[Placed<'a>]) {
         if self.in_figure {
             self.in_figure = !matches!(event, Event::End(TagEnd::Paragraph));
             return;
@@ -84,7 +78,7 @@ impl<'a> Writer<'a> {
         }
         if let Some(picture) = self.photos.take(&event, ahead) {
             self.in_photo = true;
-            self.out.push(Event::InlineHtml(picture.into()));
+            self.out.push_back(Event::InlineHtml(picture.into()));
             return;
         }
         if self.quotes == 0
@@ -103,7 +97,7 @@ impl<'a> Writer<'a> {
             if let Event::Text(text) = &event
                 && let Some(rest) = text.get(3..).filter(|rest| !rest.is_empty())
             {
-                self.out.push(Event::Text(rest.to_string().into()));
+                self.out.push_back(Event::Text(rest.to_string().into()));
             }
             return;
         }
@@ -119,7 +113,7 @@ impl<'a> Writer<'a> {
             Event::TaskListMarker(_) => self.tick_in_list(ahead),
             Event::FootnoteReference(label) => self.point(&label),
             Event::Text(text) => self.text(text),
-            other => self.out.push(other),
+            other => self.out.push_back(other),
         }
     }
 
@@ -152,7 +146,7 @@ impl<'a> Writer<'a> {
             let last = text.chars().rev().take_while(|c| !c.is_whitespace()).map(char::len_utf8);
             let (count, bytes) = last.fold((0, 0), |(count, bytes), len| (count + 1, bytes + len));
             self.run = if bytes == text.len() { self.run + count } else { count };
-            self.out.push(Event::Text(text));
+            self.out.push_back(Event::Text(text));
             return;
         }
         let mut run = self.run;
@@ -162,101 +156,101 @@ impl<'a> Writer<'a> {
         });
         if !breaks {
             self.run = run;
-            self.out.push(Event::Text(text));
+            self.out.push_back(Event::Text(text));
             return;
         }
         let mut part = String::new();
         for c in text.chars() {
             self.run = if c.is_whitespace() { 0 } else { self.run + 1 };
             if self.run > LONG_WORD {
-                self.out.push(Event::Text(std::mem::take(&mut part).into()));
-                self.out.push(Event::InlineHtml("<wbr>".into()));
+                self.out.push_back(Event::Text(std::mem::take(&mut part).into()));
+                self.out.push_back(Event::InlineHtml("<wbr>".into()));
                 self.run = 1;
             }
             part.push(c);
         }
-        self.out.push(Event::Text(part.into()));
+        self.out.push_back(Event::Text(part.into()));
     }
 
     fn start(&mut self, tag: Tag<'a>, ahead: &[Placed<'a>]) {
         match tag {
             Tag::Heading { .. } if self.quotes > 0 => {
-                self.out.push(Event::Start(Tag::Paragraph));
-                self.out.push(Event::Start(Tag::Strong));
+                self.out.push_back(Event::Start(Tag::Paragraph));
+                self.out.push_back(Event::Start(Tag::Strong));
             }
             Tag::Heading { level, .. } => self.heading(level, ahead),
             Tag::Table(columns) => {
                 self.raw(Table::open(&self.title));
                 self.table = Some(Table { columns: columns.len(), ..Table::default() });
-                self.out.push(Event::Start(Tag::Table(columns)));
+                self.out.push_back(Event::Start(Tag::Table(columns)));
                 self.raw(Table::columns(ahead));
             }
             Tag::TableRow => {
                 if let Some(table) = &mut self.table {
                     table.words.clear();
                 }
-                self.out.push(Event::Start(Tag::TableRow));
+                self.out.push_back(Event::Start(Tag::TableRow));
             }
             Tag::TableCell => {
                 if let Some(table) = &mut self.table {
                     table.words.push(' ');
                 }
-                self.out.push(Event::Start(Tag::TableCell));
+                self.out.push_back(Event::Start(Tag::TableCell));
             }
             Tag::BlockQuote(kind) => {
                 self.quotes += 1;
-                self.out.push(Event::Start(Tag::BlockQuote(kind)));
+                self.out.push_back(Event::Start(Tag::BlockQuote(kind)));
             }
             Tag::Link { .. } => {
                 let keep = allowed(&tag);
                 self.links.push(keep);
                 if keep {
-                    self.out.push(Event::Start(tag));
+                    self.out.push_back(Event::Start(tag));
                 }
             }
-            tag => self.out.push(Event::Start(tag)),
+            tag => self.out.push_back(Event::Start(tag)),
         }
     }
 
     fn end(&mut self, tag: TagEnd) {
         match tag {
             TagEnd::Heading(_) if self.quotes > 0 => {
-                self.out.push(Event::End(TagEnd::Strong));
-                self.out.push(Event::End(TagEnd::Paragraph));
+                self.out.push_back(Event::End(TagEnd::Strong));
+                self.out.push_back(Event::End(TagEnd::Paragraph));
             }
             TagEnd::Table => {
-                self.out.push(Event::End(TagEnd::Table));
+                self.out.push_back(Event::End(TagEnd::Table));
                 self.raw(Table::CLOSE.to_string());
                 self.table = None;
             }
             TagEnd::TableRow => {
-                self.out.push(Event::End(TagEnd::TableRow));
+                self.out.push_back(Event::End(TagEnd::TableRow));
                 self.opening_row();
             }
             TagEnd::BlockQuote(kind) => {
                 self.quotes = self.quotes.saturating_sub(1);
-                self.out.push(Event::End(TagEnd::BlockQuote(kind)));
+                self.out.push_back(Event::End(TagEnd::BlockQuote(kind)));
             }
             TagEnd::Link => {
                 if self.links.pop().unwrap_or(false) {
-                    self.out.push(Event::End(TagEnd::Link));
+                    self.out.push_back(Event::End(TagEnd::Link));
                 }
             }
             TagEnd::Item => {
                 self.opened_here();
-                self.out.push(Event::End(TagEnd::Item));
+                self.out.push_back(Event::End(TagEnd::Item));
             }
             TagEnd::Paragraph => {
-                self.out.push(Event::End(TagEnd::Paragraph));
+                self.out.push_back(Event::End(TagEnd::Paragraph));
                 self.opened_here();
             }
-            tag => self.out.push(Event::End(tag)),
+            tag => self.out.push_back(Event::End(tag)),
         }
     }
 
     /// Our own HTML, made of escaped parts.
     fn raw(&mut self, html: String) {
-        self.out.push(Event::Html(html.into()));
+        self.out.push_back(Event::Html(html.into()));
     }
 
     /// A heading with an id of its own.
@@ -269,26 +263,26 @@ impl<'a> Writer<'a> {
         let id = if *count == 1 { base } else { format!("{base}-{count}") };
         self.section.clone_from(&id);
         self.title.clone_from(&title);
-        let begins = self.sections.begins(level, &id, self.out.len());
+        let begins = self.sections.begins(level, &id);
         self.out.extend(begins.map(|html| Event::Html(html.into())));
         if level == HeadingLevel::H2 {
             self.headings.push(Heading { id: id.clone(), title });
         }
         let tag = Tag::Heading { level, id: Some(id.into()), classes: Vec::new(), attrs: Vec::new() };
-        self.out.push(Event::Start(tag));
+        self.out.push_back(Event::Start(tag));
     }
 
     fn tick_in_cell(&mut self) {
         let what = self.table.as_ref().map(|table| table.words.as_str()).unwrap_or_default();
         let html = self.ticks.tick(&self.section, what);
-        self.out.push(Event::InlineHtml(html.into()));
+        self.out.push_back(Event::InlineHtml(html.into()));
     }
 
     fn tick_in_list(&mut self, ahead: &[Placed<'a>]) {
         let what =
             words(ahead, |e| matches!(e, Event::End(TagEnd::Item | TagEnd::Paragraph) | Event::Start(Tag::List(_))));
         let html = self.ticks.tick(&self.section, &what);
-        self.out.push(Event::InlineHtml(html.into()));
+        self.out.push_back(Event::InlineHtml(html.into()));
     }
 
     /// Notes which footnote is pointed to here.
@@ -320,15 +314,39 @@ impl<'a> Writer<'a> {
         self.raw(details);
     }
 
-    /// The page.
-    pub(super) fn finish(self) -> Page {
-        let mut events = self.out;
-        let first = self.sections.first.unwrap_or(events.len());
+    /// The page that these events become.
+    pub(super) fn page(mut self, events: &mut [Placed<'a>]) -> Page {
         let (mut top, mut body) = (String::new(), String::with_capacity(4 * self.markdown.len()));
-        html::push_html(&mut top, events.drain(..first));
-        html::push_html(&mut body, events.into_iter());
+        let mut rewritten = Rewritten { writer: &mut self, left: events, until_section: true };
+        html::push_html(&mut top, &mut rewritten);
+        rewritten.until_section = false;
+        html::push_html(&mut body, rewritten);
         body.push_str(&self.sections.end());
         Page { top, body, headings: self.headings }
+    }
+}
+
+/// Events as the page has them.
+struct Rewritten<'w, 'a, 'e> {
+    writer: &'w mut Writer<'a>,
+    left: &'e mut [Placed<'a>],
+    /// Whether only those are given that stand before the first section.
+    until_section: bool,
+}
+
+impl<'a> Iterator for Rewritten<'_, 'a, '_> {
+    type Item = Event<'a>;
+
+    fn next(&mut self) -> Option<Event<'a>> {
+        while !(self.until_section && self.writer.sections.has_begun) {
+            if let Some(event) = self.writer.out.pop_front() {
+                return Some(event);
+            }
+            let ((event, range), ahead) = std::mem::take(&mut self.left).split_first_mut()?;
+            self.writer.take(std::mem::replace(event, Event::Rule), range, ahead);
+            self.left = ahead;
+        }
+        None
     }
 }
 
