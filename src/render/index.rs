@@ -5,7 +5,6 @@ use super::{TemplateFault, Templates, clean, context, escape};
 use crate::pack::Row;
 use serde::Serialize;
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
 
 /// As many characters of a finding fit into a row; the pack has the rest.
 const FIRST: usize = 160;
@@ -13,34 +12,66 @@ const FIRST: usize = 160;
 /// So many reasons stand in the first lines.
 const COMMONEST: usize = 3;
 
-/// `index.html` over all packs, in the order of `rows`. `gaps` is how many gaps stand on the page that it leads to.
-///
-/// # Errors
-/// When a template has a fault, with its file, line and column.
-pub fn index(rows: &[Row], gaps: usize, templates: &Templates) -> Result<Vec<u8>, TemplateFault> {
-    let look = Look {
-        styles: &["style.css", "index.css"],
-        drawings: false,
-        pictures: false,
-        script: Some("index.js"),
-        foot: "Job packs",
-    };
-    let ready = rows.iter().filter(|r| r.ready).count();
-    let (parts, reasons) = (parts(rows), reasons(rows));
-    let page = IndexContext {
-        frame: Frame::new(templates, &look)?,
-        rows: rows.iter().map(|row| IndexRow::new(row, &parts)).collect(),
-        ready,
-        gaps,
-        not_ready: rows.len() - ready,
-        commonest: reasons.iter().take(COMMONEST).cloned().collect(),
-        reasons,
-        parts: parts
-            .into_iter()
-            .map(|(what, total)| PartRow { what, count: total.count, packs: total.packs })
-            .collect(),
-    };
-    templates.page("index.html", &context(&page)?).map(String::into_bytes)
+/// `index.html` over all packs, as it grows row by row.
+#[derive(Debug, Default)]
+pub struct Index {
+    rows: Vec<IndexRow>,
+    ready: usize,
+    /// How many packs are not ready for each code.
+    reasons: BTreeMap<String, usize>,
+    parts: Totals,
+}
+
+impl Index {
+    /// Takes the next row.
+    pub fn add(&mut self, row: &Row) {
+        self.ready += usize::from(row.ready);
+        for code in row.codes.iter().filter(|_| !row.ready) {
+            *self.reasons.entry(code.clone()).or_default() += 1;
+        }
+        let parts = of_pack(row).into_iter().map(|(what, count)| (add(&mut self.parts, what, count), count)).collect();
+        self.rows.push(IndexRow::new(row, parts));
+    }
+
+    /// The page. `gaps` is how many gaps stand on the page that it leads to.
+    ///
+    /// # Errors
+    /// When a template has a fault, with its file, line and column.
+    pub fn page(self, gaps: usize, templates: &Templates) -> Result<Vec<u8>, TemplateFault> {
+        let look = Look {
+            styles: &["style.css", "index.css"],
+            drawings: false,
+            pictures: false,
+            script: Some("index.js"),
+            foot: "Job packs",
+        };
+        let Self { mut rows, ready, reasons, parts } = self;
+        let reasons = commonest_first(reasons);
+        // Parts were numbered as they came; on the page they stand in the order of their words.
+        let mut lines = vec![0; parts.len()];
+        for (line, total) in parts.values().enumerate() {
+            lines.get_mut(total.at).into_iter().for_each(|of_part| *of_part = line);
+        }
+        for row in &mut rows {
+            row.parts = counts(&row.of_parts, &lines);
+        }
+        let page = IndexContext {
+            frame: Frame::new(templates, &look)?,
+            ready,
+            gaps,
+            not_ready: rows.len() - ready,
+            rows,
+            commonest: reasons.iter().take(COMMONEST).cloned().collect(),
+            reasons,
+            parts: parts
+                .into_iter()
+                .map(|(what, total)| PartRow { what, count: total.count, packs: total.packs })
+                .collect(),
+        };
+        let context = context(&page)?;
+        drop(page);
+        templates.page("index.html", &context).map(String::into_bytes)
+    }
 }
 
 /// What the index template is given.
@@ -57,7 +88,7 @@ struct IndexContext {
 }
 
 /// A row of the index, its words cleaned of what could reorder or hide text.
-#[derive(Serialize)]
+#[derive(Debug, Serialize)]
 struct IndexRow {
     href: String,
     site: String,
@@ -74,10 +105,13 @@ struct IndexRow {
     codes: String,
     /// Its parts as `row:count`, with spaces between; the row is that of the parts' table, from 0.
     parts: String,
+    /// The same by the numbers of the parts.
+    #[serde(skip)]
+    of_parts: Vec<(usize, usize)>,
 }
 
 impl IndexRow {
-    fn new(row: &Row, parts: &Totals) -> Self {
+    fn new(row: &Row, of_parts: Vec<(usize, usize)>) -> Self {
         Self {
             href: href(row),
             site: clean(&row.site),
@@ -90,7 +124,8 @@ impl IndexRow {
             blockers: row.blockers,
             warnings: row.warnings,
             codes: row.codes.join(" "),
-            parts: counts(row, parts),
+            parts: String::new(),
+            of_parts,
         }
     }
 }
@@ -110,12 +145,8 @@ struct Reason {
 }
 
 /// The reasons, the commonest first.
-fn reasons(rows: &[Row]) -> Vec<Reason> {
-    let mut packs: BTreeMap<&str, usize> = BTreeMap::new();
-    for code in rows.iter().filter(|r| !r.ready).flat_map(|r| &r.codes) {
-        *packs.entry(code).or_default() += 1;
-    }
-    let mut list: Vec<Reason> = packs.into_iter().map(|(code, packs)| Reason { code: code.into(), packs }).collect();
+fn commonest_first(packs: BTreeMap<String, usize>) -> Vec<Reason> {
+    let mut list: Vec<Reason> = packs.into_iter().map(|(code, packs)| Reason { code, packs }).collect();
     list.sort_by_key(|reason| std::cmp::Reverse(reason.packs));
     list
 }
@@ -128,30 +159,24 @@ struct PartRow {
     packs: usize,
 }
 
-/// How many of a part are asked for, and by how many packs; `at` is its row.
-#[derive(Debug, Default)]
+/// How many of a part are asked for, and by how many packs; `at` is its number.
+#[derive(Debug)]
 struct Total {
     at: usize,
     count: usize,
     packs: usize,
 }
 
+/// Every part of every pack, by its words.
 type Totals = BTreeMap<String, Total>;
 
-/// Every part of every pack, in the order of its words.
-fn parts(rows: &[Row]) -> Totals {
-    let mut totals = Totals::new();
-    for row in rows {
-        for (what, count) in of_pack(row) {
-            let total = totals.entry(what).or_default();
-            total.count += count;
-            total.packs += 1;
-        }
-    }
-    for (at, total) in totals.values_mut().enumerate() {
-        total.at = at;
-    }
-    totals
+/// Adds a pack's part; gives its number.
+fn add(totals: &mut Totals, what: String, count: usize) -> usize {
+    let next = totals.len();
+    let total = totals.entry(what).or_insert(Total { at: next, count: 0, packs: 0 });
+    total.count += count;
+    total.packs += 1;
+    total.at
 }
 
 /// A pack's parts, each kind once.
@@ -163,15 +188,10 @@ fn of_pack(row: &Row) -> BTreeMap<String, usize> {
     kinds
 }
 
-fn counts(row: &Row, totals: &Totals) -> String {
-    let mut out = String::new();
-    for (what, count) in of_pack(row) {
-        if let Some(total) = totals.get(&what) {
-            let space = if out.is_empty() { "" } else { " " };
-            let _ = write!(out, "{space}{}:{count}", total.at);
-        }
-    }
-    out
+/// A pack's parts, each as the line of the parts' table and its count; `lines` are the lines by the numbers of the parts.
+fn counts(of_parts: &[(usize, usize)], lines: &[usize]) -> String {
+    let parts = of_parts.iter().filter_map(|(at, count)| Some(format!("{}:{count}", lines.get(*at)?)));
+    parts.collect::<Vec<_>>().join(" ")
 }
 
 /// The beginning of a finding, cut after a word.

@@ -27,7 +27,7 @@ pub use fault::TemplateFault;
 pub use form::form;
 pub use gaps::gaps;
 pub use html::{Heading, Page};
-pub use index::index;
+pub use index::Index;
 pub use pictures::{DRAWING_TYPE, DRAWINGS};
 pub use pocket::pocket;
 pub use sheet::sheet;

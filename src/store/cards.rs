@@ -127,7 +127,7 @@ fn book(program: u64, cards: &BTreeMap<Hash, Vec<u8>>) -> io::Result<Vec<u8>> {
         list.push((*hash, begin, length, crc32fast::hash(bytes)));
         all.extend_from_slice(bytes);
     }
-    let head = seal::seal(program, &postcard::to_stdvec(&list).map_err(io::Error::other)?);
+    let head = seal::seal(program, |out| postcard::to_extend(&list, out))?;
     let mut out = u64::try_from(head.len()).map_err(io::Error::other)?.to_le_bytes().to_vec();
     out.extend(head);
     out.extend(all);

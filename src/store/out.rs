@@ -36,8 +36,7 @@ impl Packs {
     /// # Errors
     /// When it is more than memory holds.
     pub fn to_bytes(&self) -> io::Result<Sealed> {
-        let content = postcard::to_stdvec(self).map_err(io::Error::other)?;
-        Ok(Sealed(seal::seal(LAYOUT, &content)))
+        seal::seal(LAYOUT, |out| postcard::to_extend(self, out)).map(Sealed)
     }
 }
 

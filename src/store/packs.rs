@@ -3,14 +3,15 @@
 
 use super::hash::Hash;
 use super::seen::Seen;
+use super::words::{Words, needed};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The layout of what is kept; another number is not read.
-pub(super) const LAYOUT: u64 = 1;
+pub(super) const LAYOUT: u64 = 2;
 
 /// Everything that is kept of a folder of packs.
-#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub struct Packs {
     /// The packs by their ids.
     pub packs: BTreeMap<String, PackSeen>,
@@ -18,10 +19,8 @@ pub struct Packs {
     pub cards: Vec<CardSeen>,
     /// The libraries of those cards, as absolute paths.
     pub libraries: Vec<String>,
-    /// Names of files in packs, codes of blockers: whatever many packs have in common.
-    pub words: Vec<String>,
-    /// What cards do not know, a line for each gap.
-    pub gaps: Vec<String>,
+    /// Names of files, texts of rows, lines of gaps: whatever packs have in common.
+    pub words: Words,
     /// The index over the packs: what it was made of, and what was written.
     pub index: Option<(Hash, Seen)>,
 }
@@ -37,20 +36,29 @@ pub struct PackSeen {
     pub cards: Option<Vec<u32>>,
     /// What stands for all that went into it.
     pub inputs: Hash,
-    /// Its files' names below its folder, by their place in the list of words, sorted by name.
+    /// Its files' names below its folder, by their places among the words, sorted by name.
     pub files: Vec<u32>,
     /// What was written.
     pub written: Seen,
     /// Whether it is ready.
     pub ready: bool,
-    /// The codes of its blockers, by their place in the list of words.
+    /// The codes of its blockers, by their places among the words.
     pub codes: Vec<u32>,
     /// Its row of the index.
-    pub row: String,
-    /// What its cards do not know, by their place in the list of gaps.
+    pub row: RowSeen,
+    /// What its cards do not know, a line for each gap, by their places among the words.
     pub gaps: Vec<u32>,
     /// Whether its survey could not be built since, so that it shows what the survey said earlier.
     pub stale: bool,
+}
+
+/// A pack's row of the index.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct RowSeen {
+    /// Its texts, by their places among the words.
+    pub texts: Vec<u32>,
+    /// Its numbers.
+    pub counts: Vec<usize>,
 }
 
 /// A card with its notes, or rules.
@@ -69,54 +77,28 @@ pub struct CardSeen {
 }
 
 impl Packs {
-    /// The words at these places.
-    pub fn words<'p>(&'p self, places: &'p [u32]) -> impl Iterator<Item = &'p str> {
-        places.iter().filter_map(|at| self.words.get(usize::try_from(*at).ok()?)).map(String::as_str)
-    }
-
-    /// What a pack's cards do not know.
-    pub fn gaps_of<'p>(&'p self, pack: &'p PackSeen) -> impl Iterator<Item = &'p str> {
-        pack.gaps.iter().filter_map(|at| self.gaps.get(usize::try_from(*at).ok()?)).map(String::as_str)
-    }
-
-    /// The place of a word, which is added where it is new.
-    pub fn word(&mut self, word: &str) -> u32 {
-        place(&mut self.words, |known| known == word, || word.to_string())
-    }
-
     /// The place of a library, which is added where it is new.
     pub fn library(&mut self, root: &str) -> u32 {
-        place(&mut self.libraries, |known| known == root, || root.to_string())
-    }
-
-    /// Forgets cards and gaps that no pack needs.
-    pub fn tidy(&mut self) {
-        self.cards = needed(&self.cards, self.packs.values_mut().filter_map(|pack| pack.cards.as_mut()).flatten());
-        self.gaps = needed(&self.gaps, self.packs.values_mut().flat_map(|pack| &mut pack.gaps));
-    }
-}
-
-/// What of a list is needed, with the places at which it stands then.
-fn needed<'p, T: Clone + Default>(list: &[T], places: impl Iterator<Item = &'p mut u32>) -> Vec<T> {
-    let mut moved: BTreeMap<u32, u32> = BTreeMap::new();
-    let mut needed = Vec::new();
-    for at in places {
-        let new = moved.entry(*at).or_insert_with(|| {
-            needed.push(usize::try_from(*at).ok().and_then(|at| list.get(at)).cloned().unwrap_or_default());
-            u32::try_from(needed.len() - 1).unwrap_or(u32::MAX)
+        let at = self.libraries.iter().position(|known| known == root).unwrap_or_else(|| {
+            self.libraries.push(root.to_string());
+            self.libraries.len() - 1
         });
-        *at = *new;
+        u32::try_from(at).unwrap_or(u32::MAX)
     }
-    needed
+
+    /// Forgets cards and words that no pack needs.
+    pub fn tidy(&mut self) {
+        let cards = std::mem::take(&mut self.cards);
+        self.cards = needed(cards, self.packs.values_mut().filter_map(|pack| pack.cards.as_mut()).flatten());
+        self.words.tidy(self.packs.values_mut().flat_map(PackSeen::words));
+    }
 }
 
-/// The place of what is meant in a list, to which it is added where it is new.
-fn place<T>(list: &mut Vec<T>, is_meant: impl Fn(&T) -> bool, new: impl FnOnce() -> T) -> u32 {
-    let at = list.iter().position(is_meant).unwrap_or_else(|| {
-        list.push(new());
-        list.len() - 1
-    });
-    u32::try_from(at).unwrap_or(u32::MAX)
+impl PackSeen {
+    /// The places of all its words.
+    fn words(&mut self) -> impl Iterator<Item = &mut u32> {
+        [&mut self.files, &mut self.codes, &mut self.row.texts, &mut self.gaps].into_iter().flatten()
+    }
 }
 
 #[cfg(test)]

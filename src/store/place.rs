@@ -122,9 +122,12 @@ impl Turn<'_> {
     /// # Errors
     /// When the disk is full or the folder can't be written.
     pub fn set<T: Serialize>(&self, name: Name, value: &T, manifest: &Manifest) -> io::Result<()> {
-        let mut content = postcard::to_stdvec(&(manifest.entries.len(), value)).map_err(io::Error::other)?;
-        content.extend_from_slice(manifest.entries.as_bytes());
-        self.replace(name.file(), &seal::seal(self.place.program, &content))
+        let sealed = seal::seal(self.place.program, |out| {
+            let mut out = postcard::to_extend(&(manifest.entries.len(), value), out)?;
+            out.extend_from_slice(manifest.entries.as_bytes());
+            Ok(out)
+        });
+        self.replace(name.file(), &sealed?)
     }
 
     /// Puts a file in the place of the one of that name, at one moment.

@@ -72,10 +72,16 @@ impl Root {
 /// What stands for the content of some named files.
 #[must_use]
 pub fn content<'f>(files: impl IntoIterator<Item = (&'f str, &'f [u8])>) -> Hash {
+    content_of(files.into_iter().map(|(name, bytes)| (name, hash(bytes))))
+}
+
+/// The same of files whose hashes are known.
+#[must_use]
+pub fn content_of<'f>(files: impl IntoIterator<Item = (&'f str, Hash)>) -> Hash {
     let mut hashes = Vec::with_capacity(1024);
-    for (name, bytes) in files {
+    for (name, content) in files {
         hashes.extend_from_slice(&hash(name.as_bytes()));
-        hashes.extend_from_slice(&hash(bytes));
+        hashes.extend_from_slice(&content);
     }
     hash(&hashes)
 }

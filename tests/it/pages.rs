@@ -84,7 +84,11 @@ fn the_same_view_gives_the_same_bytes() {
 fn the_index_leads_to_every_pack_and_is_harmless() {
     let rows: Vec<Row> = views().iter().map(Row::of).collect();
     let templates = Templates::embedded().expect("no fault");
-    let html = String::from_utf8(render::index(&rows, 3, &templates).expect("no fault")).expect("UTF-8");
+    let mut index = render::Index::default();
+    for row in &rows {
+        index.add(row);
+    }
+    let html = String::from_utf8(index.page(3, &templates).expect("no fault")).expect("UTF-8");
     assert_harmless(&html);
     for row in &rows {
         assert!(html.contains(&format!("href=\"{}/pack.html\"", row.survey)));

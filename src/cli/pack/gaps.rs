@@ -20,12 +20,12 @@ pub(super) fn lines(library: &Library, survey: &Survey, date: Option<Date>) -> V
     found.iter().map(line).collect()
 }
 
-/// The gaps of some lines, each once with how many packs rest on it, in order of harm; of one kind, what most packs rest
-/// on first, then by card, then as they first came.
-pub(super) fn added<'l>(lines: impl Iterator<Item = &'l str>) -> Vec<Gap> {
+/// The gaps of some lines, each line with how often it stands: each gap once with how many packs rest on it, in order of
+/// harm; of one kind, what most packs rest on first, then by card, then as they first came.
+pub(super) fn added<'l>(lines: impl Iterator<Item = (&'l str, usize)>) -> Vec<Gap> {
     let mut added: Vec<Gap> = Vec::new();
     let mut places: BTreeMap<(Kind, String, Option<String>, String), usize> = BTreeMap::new();
-    for gap in lines.filter_map(gap) {
+    for gap in lines.filter_map(|(line, times)| gap(line, times)) {
         let key = (gap.kind, gap.card.clone(), gap.about.clone(), gap.says.clone());
         let place = *places.entry(key).or_insert(added.len());
         match added.get_mut(place) {
@@ -54,10 +54,10 @@ fn line(gap: &Gap) -> String {
     serde_json::to_string(&(gap.kind.word(), &gap.card, &gap.about, &gap.says, gap.packs)).unwrap_or_default()
 }
 
-fn gap(line: &str) -> Option<Gap> {
+fn gap(line: &str, times: usize) -> Option<Gap> {
     let (word, card, about, says, packs): Line = serde_json::from_str(line).ok()?;
     let kind = Kind::ALL.into_iter().find(|kind| kind.word() == word)?;
-    Some(Gap { kind, card, about, says, packs })
+    Some(Gap { kind, card, about, says, packs: packs.saturating_mul(times) })
 }
 
 #[cfg(test)]
@@ -76,7 +76,8 @@ mod tests {
         let lines =
             [gap(Kind::Fuse, "b", 1), gap(Kind::Mains, "c", 1), gap(Kind::Fuse, "a", 1), gap(Kind::Fuse, "b", 1)];
         let lines: Vec<String> = lines.iter().map(line).collect();
-        let added = added(lines.iter().map(String::as_str).chain(["damaged"]));
-        assert_eq!(added, [gap(Kind::Mains, "c", 1), gap(Kind::Fuse, "b", 2), gap(Kind::Fuse, "a", 1)]);
+        let times = [1, 4, 1, 2];
+        let added = added(lines.iter().map(String::as_str).zip(times).chain([("damaged", 1)]));
+        assert_eq!(added, [gap(Kind::Mains, "c", 4), gap(Kind::Fuse, "b", 3), gap(Kind::Fuse, "a", 1)]);
     }
 }

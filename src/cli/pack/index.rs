@@ -4,16 +4,26 @@
 use super::folder::Open;
 use super::look::files_lie_there;
 use super::shelf::lock;
-use super::{Order, Report, Run, Seen, content, gaps, templates, write};
+use super::{Hash, Order, Report, Run, Seen, gaps, row, templates, write};
 use crate::cli::cache;
 use crate::gaps::Gap;
 use crate::pack::Row;
+use crate::pack::gaps::GapsView;
 use crate::render::{self, TemplateFault, Templates};
-use crate::store::Packs;
+use crate::store::{PackSeen, Packs, content_of};
 use jiff::civil::Date;
+use rayon::prelude::*;
+use std::collections::BTreeMap;
+
+const GAPS: &str = "gaps.html";
+const PAGE: &str = "index.html";
+const JSON: &str = "index.json";
 
 /// The names of the index's files.
-const NAMES: [&str; 3] = ["gaps.html", "index.html", "index.json"];
+const NAMES: [&str; 3] = [GAPS, PAGE, JSON];
+
+/// So many rows are put down at once.
+const PIECE: usize = 1024;
 
 impl Run<'_> {
     /// Writes the index, where it is not as it should be.
@@ -31,52 +41,90 @@ impl Run<'_> {
     }
 
     fn write_index(&self, open: &Open, packs: &Packs) -> Result<Seen, Report> {
-        let shown = || packs.packs.values().filter(|pack| !pack.stale);
-        let rows: Vec<Row> = shown().filter_map(|pack| serde_json::from_str(&pack.row).ok()).collect();
-        let gaps = gaps::added(shown().flat_map(|pack| packs.gaps_of(pack)));
+        let shown: Vec<_> = packs.packs.iter().filter(|(_, pack)| !pack.stale).collect();
+        let row = |(id, pack): &(&String, &PackSeen)| row::row(id, pack, packs);
         let Order { date, templates, template_folder, .. } = self.order;
-        let files = templates::made(*template_folder, || files(&rows, &gaps, *date, templates))
+        let gaps = gaps::added(counted(shown.iter().flat_map(|(_, pack)| packs.words.at(&pack.gaps))));
+        let (view, lines) = gaps::page(&gaps, shown.len(), *date);
+        let pages = templates::made(*template_folder, || pages(shown.iter().filter_map(row), &view, templates))
             .map_err(|wrong| Report::content(format!("error: {wrong}")))?;
-        for (name, bytes) in NAMES.into_iter().zip(&files) {
-            let target = self.folder.path.join(name);
-            write::file(&target, &open.out.work(name), bytes)
-                .map_err(|error| Report::machine(format!("error: can't write {}: {error}", target.display())))?;
+        let mut hashes = Vec::new();
+        for (name, page) in pages {
+            hashes.push((name, self.put_beside(open, name, [page])?));
         }
-        let stamps = open.root.stamps(NAMES, cache::now());
-        Ok(Seen::dated_back(stamps, content(NAMES.into_iter().zip(files.iter().map(Vec::as_slice)))))
+        hashes.push((JSON, self.put_beside(open, JSON, json(&shown, row, &lines, &view))?));
+        Ok(Seen::dated_back(open.root.stamps(NAMES, cache::now()), content_of(hashes)))
+    }
+
+    /// Puts a file of the index beside the packs.
+    fn put_beside(
+        &self,
+        open: &Open,
+        name: &str,
+        pieces: impl IntoIterator<Item: AsRef<[u8]>>,
+    ) -> Result<Hash, Report> {
+        let target = self.folder.path.join(name);
+        write::file(&target, &open.out.work(name), pieces)
+            .map_err(|error| Report::machine(format!("error: can't write {}: {error}", target.display())))
     }
 }
 
-/// The index's files with their names.
+/// Every line once, in the order in which they first come, and how often it does.
+fn counted<'l>(lines: impl Iterator<Item = &'l str>) -> impl Iterator<Item = (&'l str, usize)> {
+    let mut places: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut counted: Vec<(&str, usize)> = Vec::new();
+    for line in lines {
+        let place = *places.entry(line).or_insert(counted.len());
+        match counted.get_mut(place) {
+            Some((_, times)) => *times += 1,
+            None => counted.push((line, 1)),
+        }
+    }
+    counted.into_iter()
+}
+
+/// The index's files over some rows, with their names.
 ///
 /// # Errors
 /// When a template has a fault.
-pub(super) fn named(
+pub(super) fn files(
     rows: &[Row],
     gaps: &[Gap],
     date: Option<Date>,
     templates: &Templates,
 ) -> Result<impl Iterator<Item = (&'static str, Vec<u8>)>, TemplateFault> {
-    Ok(NAMES.into_iter().zip(files(rows, gaps, date, templates)?))
+    let (view, lines) = gaps::page(gaps, rows.len(), date);
+    let pages = pages(rows.iter().cloned(), &view, templates)?;
+    let json = json(rows, |row| Some(row.clone()), &lines, &view).collect::<Vec<_>>().concat();
+    Ok(pages.into_iter().chain([(JSON, json)]))
 }
 
-/// The index's files in the order of their names.
-fn files(rows: &[Row], gaps: &[Gap], date: Option<Date>, templates: &Templates) -> Result<[Vec<u8>; 3], TemplateFault> {
-    let (view, gaps) = gaps::page(gaps, rows.len(), date);
-    let page = render::index(rows, view.count, templates)?;
+/// The pages with their names. The rows come one by one, for all of them take much memory.
+fn pages(
+    rows: impl Iterator<Item = Row>,
+    view: &GapsView,
+    templates: &Templates,
+) -> Result<[(&'static str, Vec<u8>); 2], TemplateFault> {
+    let mut index = render::Index::default();
+    rows.for_each(|row| index.add(&row));
+    Ok([(GAPS, render::gaps(view, templates)?), (PAGE, index.page(view.count, templates)?)])
+}
+
+/// The rows and the gaps for other programs, a line each, piece by piece. `gaps` is JSON, `row` gives the row of one.
+fn json<T: Sync>(
+    all: &[T],
+    row: impl Fn(&T) -> Option<Row> + Sync,
+    gaps: &[String],
+    view: &GapsView,
+) -> impl Iterator<Item = Vec<u8>> {
     let date = serde_json::to_string(&view.date).unwrap_or_default();
-    Ok([render::gaps(&view, templates)?, page, json(rows, &gaps, &date)])
-}
-
-/// The rows and the gaps for other programs, a line each. `date` and `gaps` are JSON.
-fn json(rows: &[Row], gaps: &[String], date: &str) -> Vec<u8> {
-    let mut out = format!("{{\"date\":{date},\"packs\":[\n").into_bytes();
-    for (at, row) in rows.iter().enumerate() {
-        out.extend(if at > 0 { &b",\n"[..] } else { b"" });
-        let _ = serde_json::to_writer(&mut out, row);
-    }
-    out.extend(b"\n],\"gaps\":[\n");
-    out.extend(gaps.join(",\n").into_bytes());
-    out.extend(b"\n]}\n");
-    out
+    let head = format!("{{\"date\":{date},\"packs\":[\n").into_bytes();
+    let foot = format!("\n],\"gaps\":[\n{}\n]}}\n", gaps.join(",\n")).into_bytes();
+    let line = move |one: &T| serde_json::to_string(&row(one)?).ok();
+    let mut between = "";
+    let pieces = all.chunks(PIECE).map(move |some| {
+        let lines: Vec<String> = some.par_iter().filter_map(&line).collect();
+        std::mem::replace(&mut between, ",\n").to_string() + &lines.join(",\n")
+    });
+    [head].into_iter().chain(pieces.map(String::into_bytes)).chain([foot])
 }

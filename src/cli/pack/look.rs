@@ -135,7 +135,7 @@ pub(super) fn inputs(order: &Hash, survey: &Hash, cards: &[Hash]) -> Hash {
 
 /// What lies in a pack's folder, when that is what was written.
 pub(super) fn lies_there(open: &Open, packs: &Packs, id: &str, pack: &PackSeen) -> Option<Seen> {
-    let names: Vec<&str> = packs.words(&pack.files).collect();
+    let names: Vec<&str> = packs.words.at(&pack.files).collect();
     files_lie_there(open, id, &names, &pack.written)
 }
 

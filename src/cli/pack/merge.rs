@@ -33,10 +33,10 @@ pub(in crate::cli) fn run(index: &Index) -> Ended {
     }
     rows.sort_by(|a, b| (&a.survey, &a.folder).cmp(&(&b.survey, &b.folder)));
     tell_doubles(&rows, &mut report);
-    let gaps = gaps::added(gaps.iter().map(String::as_str));
+    let gaps = gaps::added(gaps.iter().map(|line| (line.as_str(), 1)));
     // Folders of different days have no day in common from which notes grow old.
     let date = dates.pop_first().flatten().filter(|_| dates.is_empty());
-    let files = templates::made(index.templates.as_deref(), || super::index::named(&rows, &gaps, date, &templates))
+    let files = templates::made(index.templates.as_deref(), || super::index::files(&rows, &gaps, date, &templates))
         .map_err(|wrong| Report::content(format!("error: {wrong}")))?;
     write::folder(&index.out)?;
     for (name, bytes) in files {

@@ -12,6 +12,7 @@ mod look;
 pub(super) mod merge;
 mod one;
 mod progress;
+mod row;
 mod shard;
 mod shelf;
 mod stop;
@@ -139,8 +140,6 @@ struct Run<'a> {
     packs: Mutex<Packs>,
     /// The places of the cards in what is kept, by library and key.
     places: Mutex<BTreeMap<(u32, String), u32>>,
-    /// The places of gaps in what is kept.
-    gap_places: Mutex<BTreeMap<String, u32>>,
     stop: &'a Stop,
     /// When what is kept was last written.
     kept: Mutex<Instant>,
@@ -167,7 +166,7 @@ fn all(order: &Order<'_>, wanted: Wanted, stop: &Stop) -> Passed {
     let (made, _): (Vec<Made>, _) = pool.install(|| rayon::join(made, prepare));
     progress.end();
     run.shelves.iter().for_each(Shelf::keep);
-    Ok(run.end(&tasks, &looked, made, report))
+    Ok(pool.install(|| run.end(&tasks, &looked, made, report)))
 }
 
 /// Threads that can work on packs; 0: as many as the machine can.
@@ -193,7 +192,6 @@ impl<'a> Run<'a> {
         }
         let cards = packs.cards.iter().zip(0..).map(|(card, at)| ((card.library, card.key.clone()), at));
         let places = Mutex::new(cards.collect());
-        let gap_places = Mutex::new(packs.gaps.iter().cloned().zip(0..).collect());
         let date = order.date.map(|date| date.to_string()).unwrap_or_default();
         let parts = [("program", &cache::program().to_le_bytes()[..]), ("date", date.as_bytes()), ("own", &order.own)];
         Ok(Self {
@@ -204,7 +202,6 @@ impl<'a> Run<'a> {
             libraries: numbers,
             packs: Mutex::new(packs),
             places,
-            gap_places,
             stop,
             kept: Mutex::new(Instant::now()),
         })

@@ -10,11 +10,10 @@ use super::folder::Open;
 use super::look::{files_lie_there, inputs, path_in, source_seen};
 use super::shelf::{Named, lock};
 use super::surveys::Task;
-use super::{Run, write};
+use super::{Run, row, write};
 use crate::check::{self, Checked};
 use crate::diagnostics::{Fault, draw};
 use crate::model::Survey;
-use crate::pack::Row;
 use crate::source::SourceFile;
 use crate::store::{CardSeen, PackSeen, Packs, Root, Seen, content, hash};
 use std::path::Path;
@@ -104,12 +103,12 @@ impl Run<'_> {
             source,
             cards,
             inputs,
-            files: names.iter().map(|name| packs.word(name)).collect(),
+            files: names.iter().map(|name| packs.words.place(name)).collect(),
             written,
             ready: row.ready,
-            codes: row.codes.iter().map(|code| packs.word(code)).collect(),
-            row: line(&row),
-            gaps: self.gaps(&mut packs, gaps),
+            codes: row.codes.iter().map(|code| packs.words.place(code)).collect(),
+            row: row::kept(&row, &mut packs.words),
+            gaps: gaps.iter().map(|gap| packs.words.place(gap)).collect(),
             stale: false,
         };
         packs.packs.insert(id, seen);
@@ -122,7 +121,7 @@ impl Run<'_> {
         let packs = lock(&self.packs);
         let old = packs.packs.get(id)?;
         let is_same =
-            !self.order.force && old.written.content == new && packs.words(&old.files).eq(names.iter().copied());
+            !self.order.force && old.written.content == new && packs.words.at(&old.files).eq(names.iter().copied());
         is_same.then(|| old.clone())
     }
 
@@ -146,25 +145,6 @@ impl Run<'_> {
         };
         named.cards.into_keys().map(&mut place).collect()
     }
-}
-
-impl Run<'_> {
-    /// The places of a pack's gaps in the list of all, those that are new added.
-    fn gaps(&self, packs: &mut Packs, gaps: Vec<String>) -> Vec<u32> {
-        let mut known = lock(&self.gap_places);
-        let mut place = |gap: String| {
-            *known.entry(gap).or_insert_with_key(|gap| {
-                packs.gaps.push(gap.clone());
-                u32::try_from(packs.gaps.len() - 1).unwrap_or(u32::MAX)
-            })
-        };
-        gaps.into_iter().map(&mut place).collect()
-    }
-}
-
-/// A row of the index as a line of JSON.
-fn line(row: &Row) -> String {
-    serde_json::to_string(row).unwrap_or_default()
 }
 
 /// Only an id names a folder.

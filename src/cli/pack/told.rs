@@ -6,7 +6,7 @@ use super::look::Looked;
 use super::one::Made;
 use super::shelf::lock;
 use super::surveys::Task;
-use super::{Outcome, Report, Run};
+use super::{Outcome, Report, Run, row};
 use crate::cli::check::counted;
 use crate::pack::Row;
 use crate::store::Packs;
@@ -147,7 +147,7 @@ impl Run<'_> {
         for id in ids {
             let folder = self.folder.path.join(&id);
             let Some(pack) = packs.packs.get(&id) else { continue };
-            match remove(&folder, packs.words(&pack.files)) {
+            match remove(&folder, packs.words.at(&pack.files)) {
                 Ok(is_gone) => if is_gone { &mut removed } else { &mut kept }.push(id.clone()),
                 Err(error) => {
                     report.say(format!("error: can't remove {}: {error}", folder.display()), Outcome::Machine);
@@ -220,7 +220,7 @@ fn some(ids: &[String]) -> String {
 fn lines(packs: &Packs, ids: &[String], report: &mut Report) {
     let widest = ids.iter().map(String::len).max().unwrap_or(0);
     for id in ids {
-        let Some(row) = packs.packs.get(id).and_then(|pack| serde_json::from_str::<Row>(&pack.row).ok()) else {
+        let Some(row) = packs.packs.get(id).and_then(|pack| row::row(id, pack, packs)) else {
             continue;
         };
         let first = if row.ready { String::new() } else { format!("  {}", why(&row)) };
@@ -242,7 +242,7 @@ fn why(row: &Row) -> String {
 fn reasons(packs: &Packs, ids: &[String]) -> String {
     let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
     for pack in ids.iter().filter_map(|id| packs.packs.get(id)).filter(|pack| !pack.ready) {
-        for code in packs.words(&pack.codes) {
+        for code in packs.words.at(&pack.codes) {
             *counts.entry(code).or_default() += 1;
         }
     }

@@ -4,7 +4,7 @@
 use super::super::report::Report;
 use crate::pack::pictures;
 use crate::render::DRAWINGS;
-use crate::store;
+use crate::store::{self, Hash, Hashing};
 use std::collections::BTreeMap;
 use std::fs;
 use std::io::{self, Write};
@@ -67,12 +67,16 @@ pub(super) fn put(target: &Path, new: &Path, aside: &Path, files: &BTreeMap<Stri
     exchanged.and(cleared)
 }
 
-/// Writes one file of `out` whole.
+/// Writes one file of `out` whole, and gives its hash. It is made at `new`, of pieces, so that not all of it need be held.
 ///
 /// # Errors
 /// When the disk is full or the file can't be replaced.
-pub(super) fn file(target: &Path, new: &Path, bytes: &[u8]) -> io::Result<()> {
-    write(new, bytes).and_then(|()| fs::rename(new, target)).inspect_err(|_| drop(fs::remove_file(new)))
+pub(super) fn file(target: &Path, new: &Path, pieces: impl IntoIterator<Item: AsRef<[u8]>>) -> io::Result<Hash> {
+    let mut hashing = Hashing::default();
+    let pieces = pieces.into_iter().inspect(|piece| hashing.add(piece.as_ref()));
+    let written = write(new, pieces).and_then(|()| fs::rename(new, target));
+    written.inspect_err(|_| drop(fs::remove_file(new)))?;
+    Ok(hashing.end())
 }
 
 /// The same for a folder that is not one of packs.
@@ -81,7 +85,7 @@ pub(super) fn file(target: &Path, new: &Path, bytes: &[u8]) -> io::Result<()> {
 /// The same.
 pub(in crate::cli) fn lone(out: &Path, name: &str, bytes: &[u8]) -> io::Result<()> {
     let beside = beside(out)?;
-    file(&out.join(name), &beside.path().join(name), bytes)
+    file(&out.join(name), &beside.path().join(name), [bytes]).map(drop)
 }
 
 /// A folder of our own on the same disk, cleared away when it is dropped.
@@ -99,14 +103,14 @@ fn made(new: &Path, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
             fs::create_dir_all(within)?;
             folder = within.to_path_buf();
         }
-        write(&path, bytes)?;
+        write(&path, [bytes])?;
     }
     Ok(())
 }
 
-fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
+fn write(path: &Path, pieces: impl IntoIterator<Item: AsRef<[u8]>>) -> io::Result<()> {
     let mut file = fs::File::create(path)?;
-    file.write_all(bytes)?;
+    pieces.into_iter().try_for_each(|piece| file.write_all(piece.as_ref()))?;
     file.set_modified(SystemTime::now() - store::BACK)?;
     // Elsewhere it is put down with all others, when the run ends.
     if cfg!(target_os = "linux") { Ok(()) } else { file.sync_all() }
