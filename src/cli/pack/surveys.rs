@@ -73,7 +73,7 @@ pub(in crate::cli) fn wanted(library: Option<&PathBuf>, named: &[PathBuf]) -> Wa
     }
     // A file that is named twice, or by a folder as well, is one survey.
     let mut seen = BTreeSet::new();
-    wanted.tasks.retain(|task| task.real.clone().is_none_or(|real| seen.insert(real)));
+    wanted.tasks.retain(|task| task.real.clone().is_none_or(|real| seen.insert(real.into_os_string())));
     wanted
 }
 
@@ -168,19 +168,22 @@ pub(super) fn none_in(folder: &Path) -> Report {
 fn surveys_in(folder: &Path) -> Result<Vec<(PathBuf, PathBuf)>, Report> {
     let failed = |error| Report::machine(format!("error: can't look into {}: {error}", folder.display()));
     let whole = fs::canonicalize(folder).map_err(failed)?;
-    let mut files = Vec::new();
+    let mut names = Vec::new();
     for entry in fs::read_dir(folder).map_err(failed)? {
         let entry = entry.map_err(failed)?;
         let name = entry.file_name();
         if ends_in_yaml(&name.to_string_lossy()) {
-            let path = folder.join(&name);
-            let is_link = entry.file_type().is_ok_and(|kind| kind.is_symlink());
-            let real = if is_link { real(&path) } else { whole.join(&name) };
-            files.push((path, real));
+            names.push((name, entry.file_type().is_ok_and(|kind| kind.is_symlink())));
         }
     }
-    files.sort();
-    Ok(files)
+    // As names: comparing paths takes ten times as long.
+    names.sort();
+    let found = |(name, is_link)| {
+        let path = folder.join(&name);
+        let real = if is_link { real(&path) } else { whole.join(&name) };
+        (path, real)
+    };
+    Ok(names.into_iter().map(found).collect())
 }
 
 /// Where a file really is.
