@@ -4,7 +4,7 @@
 use super::folder::Open;
 use super::look::files_lie_there;
 use super::shelf::lock;
-use super::{Hash, Order, Report, Run, Seen, gaps, row, templates, write};
+use super::{Order, Report, Run, Seen, gaps, row, templates, write};
 use crate::cli::cache;
 use crate::gaps::Gap;
 use crate::pack::Row;
@@ -14,6 +14,7 @@ use crate::store::{PackSeen, Packs, content_of};
 use jiff::civil::Date;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
+use std::fs;
 
 const GAPS: &str = "gaps.html";
 const PAGE: &str = "index.html";
@@ -46,26 +47,23 @@ impl Run<'_> {
         let Order { date, templates, template_folder, .. } = self.order;
         let gaps = gaps::added(counted(shown.iter().flat_map(|(_, pack)| packs.words.at(&pack.gaps))));
         let (view, lines) = gaps::page(&gaps, shown.len(), *date);
-        let pages = templates::made(*template_folder, || pages(shown.iter().filter_map(row), &view, templates))
-            .map_err(|wrong| Report::content(format!("error: {wrong}")))?;
+        // Nothing takes its place before all is made, as far as templates can fail.
+        let (pages, json) = rayon::join(
+            || templates::made(*template_folder, || pages(shown.iter().filter_map(row), &view, templates)),
+            || write::made(&open.out.work(JSON), json(&shown, row, &lines, &view)),
+        );
+        let [(_, of_gaps), (_, of_packs)] = pages.map_err(|wrong| Report::content(format!("error: {wrong}")))?;
+        let made = |name, page| Ok((name, write::made(&open.out.work(name), [page])?));
+        let all = [made(GAPS, of_gaps), made(PAGE, of_packs), json.map(|hash| (JSON, hash))];
         let mut hashes = Vec::new();
-        for (name, page) in pages {
-            hashes.push((name, self.put_beside(open, name, [page])?));
+        for (name, made) in NAMES.into_iter().zip(all) {
+            let target = self.folder.path.join(name);
+            let put = made.and_then(|made| fs::rename(open.out.work(name), &target).map(|()| made));
+            hashes.push(
+                put.map_err(|error| Report::machine(format!("error: can't write {}: {error}", target.display())))?,
+            );
         }
-        hashes.push((JSON, self.put_beside(open, JSON, json(&shown, row, &lines, &view))?));
         Ok(Seen::dated_back(open.root.stamps(NAMES, cache::now()), content_of(hashes)))
-    }
-
-    /// Puts a file of the index beside the packs.
-    fn put_beside(
-        &self,
-        open: &Open,
-        name: &str,
-        pieces: impl IntoIterator<Item: AsRef<[u8]>>,
-    ) -> Result<Hash, Report> {
-        let target = self.folder.path.join(name);
-        write::file(&target, &open.out.work(name), pieces)
-            .map_err(|error| Report::machine(format!("error: can't write {}: {error}", target.display())))
     }
 }
 

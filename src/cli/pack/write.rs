@@ -47,7 +47,9 @@ pub(in crate::cli) fn pack(out: &Path, id: &str, files: &BTreeMap<String, Vec<u8
 /// When the disk is full, the folder can't be written, or a file is in the way; an old pack is then still whole.
 pub(super) fn put(target: &Path, new: &Path, aside: &Path, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
     let Ok(about) = fs::symlink_metadata(target) else {
-        return made(new, files).and_then(|()| fs::rename(new, target)).inspect_err(|_| drop(fs::remove_dir_all(new)));
+        return made_in(new, files)
+            .and_then(|()| fs::rename(new, target))
+            .inspect_err(|_| drop(fs::remove_dir_all(new)));
     };
     if about.is_symlink() {
         // What a link names may lie on another disk: the pack is made there.
@@ -58,7 +60,7 @@ pub(super) fn put(target: &Path, new: &Path, aside: &Path, files: &BTreeMap<Stri
     if !about.is_dir() {
         return Err(io::Error::new(io::ErrorKind::AlreadyExists, "a file is in the way of the pack's folder"));
     }
-    let exchanged = made(new, files)
+    let exchanged = made_in(new, files)
         .and_then(|()| keep_others(target, new, files))
         .and_then(|()| fs::set_permissions(new, about.permissions()))
         .and_then(|()| store::exchange(new, target, aside));
@@ -67,25 +69,26 @@ pub(super) fn put(target: &Path, new: &Path, aside: &Path, files: &BTreeMap<Stri
     exchanged.and(cleared)
 }
 
-/// Writes one file of `out` whole, and gives its hash. It is made at `new`, of pieces, so that not all of it need be held.
+/// Makes a file of pieces, so that not all of it need be held, and gives its hash; where it fails, there is none.
 ///
 /// # Errors
-/// When the disk is full or the file can't be replaced.
-pub(super) fn file(target: &Path, new: &Path, pieces: impl IntoIterator<Item: AsRef<[u8]>>) -> io::Result<Hash> {
+/// When the disk is full or the folder can't be written.
+pub(super) fn made(new: &Path, pieces: impl IntoIterator<Item: AsRef<[u8]>>) -> io::Result<Hash> {
     let mut hashing = Hashing::default();
     let pieces = pieces.into_iter().inspect(|piece| hashing.add(piece.as_ref()));
-    let written = write(new, pieces).and_then(|()| fs::rename(new, target));
-    written.inspect_err(|_| drop(fs::remove_file(new)))?;
+    write(new, pieces).inspect_err(|_| drop(fs::remove_file(new)))?;
     Ok(hashing.end())
 }
 
-/// The same for a folder that is not one of packs.
+/// Writes one file of a folder whole.
 ///
 /// # Errors
-/// The same.
+/// When the disk is full or the file can't be replaced.
 pub(in crate::cli) fn lone(out: &Path, name: &str, bytes: &[u8]) -> io::Result<()> {
     let beside = beside(out)?;
-    file(&out.join(name), &beside.path().join(name), [bytes]).map(drop)
+    let new = beside.path().join(name);
+    write(&new, [bytes])?;
+    fs::rename(new, out.join(name))
 }
 
 /// A folder of our own on the same disk, cleared away when it is dropped.
@@ -94,7 +97,7 @@ fn beside(folder: &Path) -> io::Result<TempDir> {
 }
 
 /// Writes the files into a new folder.
-fn made(new: &Path, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
+fn made_in(new: &Path, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
     fs::create_dir(new)?;
     let mut folder = PathBuf::new();
     for (name, bytes) in files {
