@@ -1,8 +1,7 @@
 //! Codes that open, unset or silence something; PINs, key safes, passwords.
 
-use super::text::{Pattern, at, is_quantity, is_year, pattern};
+use super::text::{Forms, Pattern, at, is_quantity, is_year};
 use std::ops::Range;
-use std::sync::LazyLock;
 
 /// What a code looks like: three figures or more, in one or with spaces and hyphens between, with a letter or two.
 const SECRET: &str = r"[A-Z]{0,2}\d(?:[\s-]?\d){2,9}[A-Z]{0,2}";
@@ -11,44 +10,47 @@ const SECRET: &str = r"[A-Z]{0,2}\d(?:[\s-]?\d){2,9}[A-Z]{0,2}";
 const LINKS: &str = r#"(?:(?:[\s,:=("'`“”‘’–—-]|\b(?:is|was|are|were|be|still|now|always|often|usually|left|kept|set|stays|stayed|remains|to|at|on|as|back|the|an?|it's|number|numbers|no|nr|here|there|this|these|one|works|opens|default|factory|then|again|only|just|probably|perhaps|maybe|reads|says|being|has|been|changed)\b)\.?)*"#;
 
 /// `engineer code is 4471`; `code to the loft: 8-2-4-6`.
-static NOUN_FIRST: Pattern = LazyLock::new(|| {
-    pattern(&format!(
+static NOUN_FIRST: Pattern = Pattern::new(|| {
+    format!(
         r"(?i)(?P<ahead>\b[\p{{L}}'’]+[\s-]+)?\b(?:pass\s?codes?|codes?|(?P<pin>pins?)|pin\s(?:no|number|code)|combination|combi|pass\s?words?|key\s?words?)\b(?:\s(?:to|for|of|on)\s(?:[\p{{L}}'’]+\s?){{1,4}}?(?:\s?[:=]|\b(?:is|was|gate|door|loft|yard|cupboard|office|shop|garage|house|safe|lock|room)\b))?{LINKS}(?P<it>{SECRET})\b"
-    ))
+    )
 });
 
 /// `1234 is the engineer code`.
-static NOUN_LAST: Pattern = LazyLock::new(|| {
-    pattern(&format!(
+static NOUN_LAST: Pattern = Pattern::new(|| {
+    format!(
         r"(?i)\b(?P<it>{SECRET})[\s)(,]*(?:\b(?:is|was|as|for|being|the|an?|its|their|our|your|his|her|default|old|new|factory)\b\s*)*(?P<ahead>[\p{{L}}'’]+\s+)?\b(?:pass\s?code|code|pin|combination)\b"
-    ))
+    )
 });
 
 /// `key safe 4417`, `padlock no. 337`.
-static LOCK: Pattern = LazyLock::new(|| {
-    pattern(&format!(
+static LOCK: Pattern = Pattern::new(|| {
+    format!(
         r"(?i)\b(?:key[\s-]?safe|key[\s-]?box|lock[\s-]?box|pad[\s-]?lock|combination\slock|door\slock)\b{LINKS}(?P<it>{SECRET})\b"
-    ))
+    )
 });
 
 /// `enter 7306`, `unset it with 2580`.
-static DOING: Pattern = LazyLock::new(|| {
-    pattern(
+static DOING: Pattern = Pattern::new(|| {
+    String::from(
         r"(?i)\b(?:(?:enter|key\sin|type\sin|punch\sin|press|dial\sin)\w*|(?:unset|un-set|disarm|silence|reset|arm|set|stop|open|cancel|unlock)\w*\s(?:[\p{L}'’]+\s){0,4}?(?:with|using|by|on))\s(?:the\s)?(?:code\s)?[`'“‘(]*(?P<it>\d(?:[\s-]?\d){3,7})\b",
     )
 });
 
 /// `use 1234 to unset it`.
-static USING: Pattern = LazyLock::new(|| {
-    pattern(r"(?i)\b(?P<it>\d(?:[\s-]?\d){3,7})\s(?:to|will|for)\s(?:unset|disarm|silence|unlock|arm|cancel)\w*\b")
+static USING: Pattern = Pattern::new(|| {
+    String::from(r"(?i)\b(?P<it>\d(?:[\s-]?\d){3,7})\s(?:to|will|for)\s(?:unset|disarm|silence|unlock|arm|cancel)\w*\b")
 });
 
 /// `password is herring7`, `pass word Bollard`.
-static WORD: Pattern = LazyLock::new(|| {
-    pattern(
+static WORD: Pattern = Pattern::new(|| {
+    String::from(
         r#"(?i)\b(?:pass\s?words?|pass\s?phrases?|code\s?words?|duress\s?words?)\b(?P<link>(?:\s*[:=]\s*|\s+(?:is|was)\s+(?:still\s+|now\s+)?|\s+)["'`“‘]?)(?P<it>[\p{L}\d][\p{L}\d_!?$%&*#-]{2,})"#,
     )
 });
+
+/// Every form that one has.
+pub(super) static FORMS: Forms = Forms::new(&[&NOUN_FIRST, &NOUN_LAST, &LOCK, &DOING, &USING, &WORD]);
 
 /// Words before *code* that make it no secret: what a display, a relay or a standard says.
 const PUBLIC: [&str; 24] = [
@@ -116,7 +118,7 @@ const NO_WORD: [&str; 30] = [
 pub(super) fn found(text: &str) -> Vec<Range<usize>> {
     let mut out: Vec<Range<usize>> = Vec::new();
     for form in [&NOUN_FIRST, &NOUN_LAST, &LOCK, &DOING, &USING] {
-        for found in form.as_ref().into_iter().flat_map(|form| form.captures_iter(text)) {
+        for found in form.all(text) {
             let is_public = found.name("ahead").is_some_and(|word| is_public(word.as_str()));
             let is_of_a_plug = found.name("pin").is_some() && found.name("it").is_some_and(|it| !is_pin(it.as_str()));
             let it = found.name("it").map(|it| it.range());
@@ -150,7 +152,7 @@ fn is_secret(text: &str, place: &Range<usize>) -> bool {
 
 /// Passwords that are words. Without *is* or a sign between, only what looks chosen: a capital or a figure.
 fn words(text: &str) -> Vec<Range<usize>> {
-    let found = WORD.as_ref().into_iter().flat_map(|form| form.captures_iter(text));
+    let found = WORD.all(text);
     let told = found.filter_map(|found| {
         let (link, it) = (found.name("link")?.as_str(), found.name("it")?);
         let is_said = !link.trim().is_empty();

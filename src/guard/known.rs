@@ -1,5 +1,6 @@
 //! Names and addresses of sites that surveys know, however they are spaced and capitalised.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 /// A site as its survey names it.
@@ -74,25 +75,27 @@ const SHORT: [(&str, &str); 9] = [
 const SHORTEST: usize = 4;
 const SHORTEST_ID: usize = 8;
 
-/// The sites, as rows of words to look for.
+/// The sites, as rows of words to look for. A firm may know twenty thousand, so none is looked for by itself.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Sites {
-    /// Names and streets, each as its words.
-    phrases: Vec<Vec<String>>,
+    /// Names and streets by their first words, each as its words.
+    phrases: BTreeMap<String, BTreeSet<Vec<String>>>,
     /// Ids of surveys, written with their hyphens.
-    ids: Vec<String>,
+    ids: BTreeSet<String>,
 }
 
 impl Sites {
     /// What to look for, of all sites.
     pub(super) fn new(sites: &[Site]) -> Self {
-        let mut phrases: Vec<Vec<String>> = Vec::new();
+        let mut phrases: BTreeMap<String, BTreeSet<Vec<String>>> = BTreeMap::new();
         for site in sites {
-            phrases.extend(site.name.as_deref().map(names).unwrap_or_default());
-            phrases.extend(site.address.as_deref().map(streets).unwrap_or_default());
+            let names = site.name.as_deref().map(names).unwrap_or_default();
+            let streets = site.address.as_deref().map(streets).unwrap_or_default();
+            for phrase in names.into_iter().chain(streets) {
+                let first = phrase.first().cloned().unwrap_or_default();
+                phrases.entry(first).or_default().insert(phrase);
+            }
         }
-        phrases.sort();
-        phrases.dedup();
         let is_telling = |id: &&str| id.len() >= SHORTEST_ID && id.contains('-');
         let ids = sites.iter().map(|site| site.survey.as_str()).filter(is_telling).map(str::to_lowercase).collect();
         Self { phrases, ids }
@@ -102,15 +105,20 @@ impl Sites {
     pub(super) fn found(&self, text: &str) -> Vec<Range<usize>> {
         let words = words(text);
         let mut found = Vec::new();
-        for at in 0..words.len() {
+        for (at, first) in words.iter().enumerate() {
             let ahead = words.get(at..).unwrap_or_default();
-            let longest = self.phrases.iter().filter(|phrase| begins(ahead, phrase)).map(Vec::len).max();
-            let last = longest.and_then(|long| ahead.get(long.saturating_sub(1)));
-            if let (Some(first), Some(last)) = (ahead.first(), last) {
+            let phrases = self.phrases.get(&first.folded).into_iter().flatten();
+            let longest = phrases.filter(|phrase| begins(ahead, phrase)).map(Vec::len).max();
+            if let Some(last) = longest.and_then(|long| ahead.get(long.saturating_sub(1))) {
                 found.push(first.place.start..last.place.end);
             }
         }
-        found.extend(self.ids.iter().flat_map(|id| whole(text, id)));
+        let is_id = |place: &Range<usize>| {
+            text.get(place.clone()).is_some_and(|run| self.ids.contains(&run.to_ascii_lowercase()))
+        };
+        if !self.ids.is_empty() {
+            found.extend(runs(text, |c| c.is_alphanumeric() || c == '-').filter(is_id));
+        }
         found
     }
 }
@@ -123,20 +131,19 @@ struct Word {
 
 /// The words of a text: letters and digits, lower case, street words in full, a possessive `s` left out.
 fn words(text: &str) -> Vec<Word> {
-    let mut out: Vec<Word> = Vec::new();
+    runs(text, char::is_alphanumeric).map(|place| word(text, place)).filter(|word| word.folded != "s").collect()
+}
+
+/// The places of what `is_of` lets stand together, each as long as it goes.
+fn runs(text: &str, is_of: impl Fn(char) -> bool) -> impl Iterator<Item = Range<usize>> {
     let mut start = None;
-    for (at, c) in text.char_indices().chain([(text.len(), ' ')]) {
-        match (start, c.is_alphanumeric()) {
-            (None, true) => start = Some(at),
-            (Some(from), false) => {
-                out.push(word(text, from..at));
-                start = None;
-            }
-            _ => {}
+    text.char_indices().chain([(text.len(), ' ')]).filter_map(move |(at, c)| {
+        if is_of(c) {
+            start.get_or_insert(at);
+            return None;
         }
-    }
-    out.retain(|word| word.folded != "s");
-    out
+        start.take().map(|from| from..at)
+    })
 }
 
 fn word(text: &str, place: Range<usize>) -> Word {
@@ -189,17 +196,4 @@ fn is_a_name(phrase: &[String]) -> bool {
 
 fn is_filler(word: &str) -> bool {
     matches!(word, "the" | "old" | "new")
-}
-
-/// The places of an id that is not part of a longer one.
-fn whole(text: &str, id: &str) -> Vec<Range<usize>> {
-    let is_part = |c: Option<char>| c.is_some_and(|c| c.is_alphanumeric() || c == '-');
-    let lower = text.to_ascii_lowercase();
-    let places = lower.match_indices(id).map(|(at, _)| at..at + id.len());
-    let alone = |place: &Range<usize>| {
-        let before = lower.get(..place.start).and_then(|s| s.chars().next_back());
-        let after = lower.get(place.end..).and_then(|s| s.chars().next());
-        !is_part(before) && !is_part(after)
-    };
-    places.filter(alone).collect()
 }

@@ -20,6 +20,7 @@ pub use picture::taken_at;
 
 use known::Sites;
 use std::ops::Range;
+use text::Forms;
 
 /// What kind of thing was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -80,6 +81,24 @@ pub struct Leak {
     pub what: What,
 }
 
+/// What a rule that is made of patterns finds.
+struct Rule {
+    what: What,
+    /// Where none of these is in a text, it finds nothing there; most texts have none.
+    forms: &'static Forms,
+    found: fn(&str) -> Vec<Range<usize>>,
+}
+
+static RULES: [Rule; 7] = [
+    Rule { what: What::Mail, forms: &mail::FORMS, found: mail::found },
+    Rule { what: What::Address, forms: &address::FORMS, found: address::found },
+    Rule { what: What::Account, forms: &account::FORMS, found: account::found },
+    Rule { what: What::Code, forms: &code::FORMS, found: code::found },
+    Rule { what: What::Phone, forms: &phone::FORMS, found: phone::found },
+    Rule { what: What::Phone, forms: &phone::SPOKEN_FORMS, found: phone::spoken },
+    Rule { what: What::Postcode, forms: &postcode::FORMS, found: postcode::found },
+];
+
 /// The rules, with the sites that are known from surveys.
 #[derive(Debug, Clone, Default)]
 pub struct Guard {
@@ -96,18 +115,10 @@ impl Guard {
     /// Everything in `text` that must not be shared, in text order; of two that overlap, the one that begins first.
     #[must_use]
     pub fn leaks(&self, text: &str) -> Vec<Leak> {
-        let rules: [(What, Vec<Range<usize>>); 7] = [
-            (What::Mail, mail::found(text)),
-            (What::Site, self.sites.found(text)),
-            (What::Address, address::found(text)),
-            (What::Account, account::found(text)),
-            (What::Code, code::found(text)),
-            (What::Phone, phone::found(text)),
-            (What::Postcode, postcode::found(text)),
-        ];
-        let mut leaks: Vec<Leak> = Vec::new();
-        for (what, places) in rules {
-            leaks.extend(places.into_iter().map(|place| Leak { place, what }));
+        let leak = |what| move |place| Leak { place, what };
+        let mut leaks: Vec<Leak> = self.sites.found(text).into_iter().map(leak(What::Site)).collect();
+        for rule in RULES.iter().filter(|rule| rule.forms.are_in(text)) {
+            leaks.extend((rule.found)(text).into_iter().map(leak(rule.what)));
         }
         leaks.sort_by_key(|leak| (leak.place.start, std::cmp::Reverse(leak.place.end), leak.what));
         let mut end = 0;

@@ -1,35 +1,44 @@
 //! Telephone numbers, in the many ways in which they are written. Numbers of a numbering plan are known by how they
 //! begin and how many digits they have; shorter ones only after a word such as *ring* or *tel*.
 
-use super::text::{Pattern, at, is_quantity, pattern};
+use super::text::{Forms, Pattern, at, is_quantity};
 use std::ops::Range;
-use std::sync::LazyLock;
 
 /// A run of digits and of what stands between the digits of a number. A letter O or l that stands for a digit is one.
-static RUN: Pattern = LazyLock::new(|| pattern(r"(?:\+|\()?(?:\d|[oO]\d)[\d\s().\-–—‑/OoIl+]*[\dOo]"));
+static RUN: Pattern = Pattern::new(|| String::from(r"(?:\+|\()?(?:\d|[oO]\d)[\d\s().\-–—‑/OoIl+]*[\dOo]"));
 
 /// A word after which a short number is a telephone number.
-static CUE: Pattern = LazyLock::new(|| {
-    pattern(
+static CUE: Pattern = Pattern::new(|| {
+    String::from(
         r"(?i)\b(?:tel|telephone|phone|phones|ph|mob|mobile|cell|call|calls|ring|rings|text|dial|dials|fax|sms|landline|helpline|hotline|handy|telefon|téléphone|portable)\b[^.;\d+(]{0,24}$",
     )
 });
 
 /// Seven digits or more in words.
-static SPOKEN: Pattern = LazyLock::new(|| {
-    pattern(
+static SPOKEN: Pattern = Pattern::new(|| {
+    String::from(
         r"(?i)\b(?:(?:oh|zero|nought|one|two|three|four|five|six|seven|eight|nine|double|treble|triple)[\s,-]+){6,}(?:oh|zero|nought|one|two|three|four|five|six|seven|eight|nine|hundred|thousand)\b",
     )
 });
 
-/// The telephone numbers in a text.
+/// Every form that one in figures has.
+pub(super) static FORMS: Forms = Forms::new(&[&RUN]);
+
+/// Every form that one in words has.
+pub(super) static SPOKEN_FORMS: Forms = Forms::new(&[&SPOKEN]);
+
+/// The telephone numbers in words.
+pub(super) fn spoken(text: &str) -> Vec<Range<usize>> {
+    SPOKEN_FORMS.places(text)
+}
+
+/// The telephone numbers in figures.
 pub(super) fn found(text: &str) -> Vec<Range<usize>> {
-    let runs = RUN.as_ref().into_iter().flat_map(|run| run.find_iter(text));
+    let runs = RUN.places(text).into_iter();
     let mut out: Vec<Range<usize>> = Vec::new();
-    for run in runs.filter(|run| stands_alone(text, &run.range())) {
-        out.extend(pieces(text, run.range()).into_iter().filter(|piece| is_number(text, piece)));
+    for run in runs.filter(|run| stands_alone(text, run)) {
+        out.extend(pieces(text, run).into_iter().filter(|piece| is_number(text, piece)));
     }
-    out.extend(SPOKEN.as_ref().into_iter().flat_map(|spoken| spoken.find_iter(text)).map(|found| found.range()));
     out
 }
 
@@ -115,5 +124,5 @@ fn is_row_of_switches(digits: &str) -> bool {
 fn has_cue(text: &str, place: &Range<usize>) -> bool {
     let ahead = text.get(..place.start).unwrap_or_default();
     let sentence = ahead.rsplit(['\n']).next().unwrap_or(ahead);
-    CUE.as_ref().is_some_and(|cue| cue.is_match(sentence))
+    CUE.is_in(sentence)
 }

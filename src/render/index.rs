@@ -47,11 +47,7 @@ impl Index {
         };
         let Self { mut rows, ready, reasons, parts } = self;
         let reasons = commonest_first(reasons);
-        // Parts were numbered as they came; on the page they stand in the order of their words.
-        let mut lines = vec![0; parts.len()];
-        for (line, total) in parts.values().enumerate() {
-            lines.get_mut(total.at).into_iter().for_each(|of_part| *of_part = line);
-        }
+        let lines = lines_of(&parts);
         for row in &mut rows {
             row.parts = counts(&row.of_parts, &lines);
         }
@@ -179,6 +175,15 @@ fn add(totals: &mut Totals, what: String, count: usize) -> usize {
     total.at
 }
 
+/// The line of the parts' table for the number of each: they were numbered as they came.
+fn lines_of(parts: &Totals) -> Vec<usize> {
+    let mut lines = vec![0; parts.len()];
+    for (line, total) in parts.values().enumerate() {
+        lines.get_mut(total.at).into_iter().for_each(|of_part| *of_part = line);
+    }
+    lines
+}
+
 /// A pack's parts, each kind once.
 fn of_pack(row: &Row) -> BTreeMap<String, usize> {
     let mut kinds = BTreeMap::new();
@@ -206,6 +211,16 @@ fn short(first: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn parts_are_lines_of_the_table_in_the_order_of_their_words() {
+        let mut parts = Totals::new();
+        let numbers = ["link", "fuse", "link"].map(|what| add(&mut parts, what.to_string(), 2));
+        assert_eq!(numbers, [0, 1, 0]);
+        let totals: Vec<_> = parts.iter().map(|(what, total)| (what.as_str(), total.count, total.packs)).collect();
+        assert_eq!(totals, [("fuse", 2, 1), ("link", 4, 2)]);
+        assert_eq!(counts(&[(1, 3), (0, 2)], &lines_of(&parts)), "0:3 1:2");
+    }
 
     #[test]
     fn a_finding_is_cut_after_a_word() {

@@ -43,10 +43,8 @@ const PACK: Look<'_> =
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
-    // Where no other pack waits for the second thread, a single one takes less time so.
-    let (pages, json) = rayon::join(|| pages(view, templates), || crate::pack::json(view));
-    let (markdown, html, pictures) = pages?;
-    let json = json.map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
+    let (markdown, html, pictures) = pages(view, templates)?;
+    let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
     let files = [("pack.md", markdown.into_bytes()), ("pack.html", html.into_bytes()), ("pack.json", json)];
     let drawings = pictures.all().map(|drawing| (pictures::path(drawing), drawing.file().into_bytes()));
     let notes = view.pictures.iter().map(|(name, file)| (name.clone(), file.bytes.clone()));
@@ -83,8 +81,8 @@ pub fn markdown(view: &View, templates: &Templates) -> Result<String, TemplateFa
 
 /// A pack as Markdown, and the drawings that it names.
 fn written(view: &View, templates: &Templates) -> Result<(String, Pictures), TemplateFault> {
-    let (pictures, context) = rayon::join(|| draw::pictures(&view.drawing), || context(view));
-    let mut context = context?;
+    let pictures = draw::pictures(&view.drawing);
+    let mut context = context(view)?;
     context.insert("pictures", &pictures::Named::new(&pictures));
     let text = templates.markdown("pack.md", &context)?;
     Ok((tidy(&text), pictures))

@@ -3,7 +3,7 @@
 
 use super::hash::Hash;
 use super::seen::Seen;
-use super::words::{Words, needed};
+use super::words::{Words, needed, number};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -83,7 +83,7 @@ impl Packs {
             self.libraries.push(root.to_string());
             self.libraries.len() - 1
         });
-        u32::try_from(at).unwrap_or(u32::MAX)
+        number(at)
     }
 
     /// Forgets cards and words that no pack needs.

@@ -44,7 +44,10 @@ pub(super) fn needed<'p, T: Default>(mut list: Vec<T>, places: impl Iterator<Ite
     let mut needed = Vec::new();
     for place in places {
         let at = index(*place);
-        let (Some(moved), Some(one)) = (moved.get_mut(at), list.get_mut(at)) else { continue };
+        let (Some(moved), Some(one)) = (moved.get_mut(at), list.get_mut(at)) else {
+            *place = u32::MAX;
+            continue;
+        };
         *place = *moved.get_or_insert_with(|| {
             needed.push(std::mem::take(one));
             number(needed.len() - 1)
@@ -57,7 +60,8 @@ fn index(place: u32) -> usize {
     usize::try_from(place).unwrap_or(usize::MAX)
 }
 
-fn number(index: usize) -> u32 {
+/// A place as it is kept.
+pub(super) fn number(index: usize) -> u32 {
     u32::try_from(index).unwrap_or(u32::MAX)
 }
 

@@ -1,6 +1,6 @@
 // How soon a page for the pocket answers on a slow phone: `node measure.mjs FILE…`, each file in turn, and an empty page beside
 // them. Times are in milliseconds, each the middle of several runs. Nothing is asserted: figures depend on the machine, and on
-// what else runs on it. Two measures:
+// what else runs on it; RUNS says how often. Two measures:
 //  - by the clock, with the processor slowed six times by chromium;
 //  - the processor time that the page took, not slowed, six times: what else waits for the processor does not count.
 // The pages are asked by a session of their own, since playwright's pages record all that they read, which takes time too.
@@ -53,7 +53,8 @@ async function inPage(work) {
   };
   const open = async (url) => {
     const loaded = heard("Page.loadEventFired");
-    await send("Page.navigate", { url });
+    const { errorText } = await send("Page.navigate", { url });
+    if (errorText) throw new Error(`${url}: ${errorText}`);
     await loaded;
   };
   await send("Page.enable");

@@ -45,7 +45,7 @@ const ROOMS: [Room; 23] = [
     (
         "render",
         &["draw", "pack", "pocket", "wording"],
-        &["base64", "include_dir", "pulldown_cmark", "rayon", "rust_xlsxwriter", "serde", "serde_json", "sha2", "tera"],
+        &["base64", "include_dir", "pulldown_cmark", "rust_xlsxwriter", "serde", "serde_json", "sha2", "tera"],
     ),
     // Alone searches. It knows cards, not plans.
     ("search", &["model", "units", "wording"], &["frostem", "serde_json", "tantivy"]),

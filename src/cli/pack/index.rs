@@ -4,7 +4,7 @@
 use super::folder::Open;
 use super::look::files_lie_there;
 use super::shelf::lock;
-use super::{Order, Report, Run, Seen, gaps, row, templates, write};
+use super::{Hash, Order, Report, Run, Seen, gaps, row, templates, write};
 use crate::cli::cache;
 use crate::gaps::Gap;
 use crate::pack::Row;
@@ -13,8 +13,9 @@ use crate::render::{self, TemplateFault, Templates};
 use crate::store::{PackSeen, Packs, content_of};
 use jiff::civil::Date;
 use rayon::prelude::*;
+use std::borrow::Borrow;
 use std::collections::BTreeMap;
-use std::fs;
+use std::{fs, io};
 
 const GAPS: &str = "gaps.html";
 const PAGE: &str = "index.html";
@@ -45,40 +46,47 @@ impl Run<'_> {
         let shown: Vec<_> = packs.packs.iter().filter(|(_, pack)| !pack.stale).collect();
         let row = |(id, pack): &(&String, &PackSeen)| row::row(id, pack, packs);
         let Order { date, templates, template_folder, .. } = self.order;
-        let gaps = gaps::added(counted(shown.iter().flat_map(|(_, pack)| packs.words.at(&pack.gaps))));
+        let gaps = gaps::added(times(shown.iter().flat_map(|(_, pack)| packs.words.at(&pack.gaps))));
         let (view, lines) = gaps::page(&gaps, shown.len(), *date);
-        // Nothing takes its place before all is made, as far as templates can fail.
         let (pages, json) = rayon::join(
             || templates::made(*template_folder, || pages(shown.iter().filter_map(row), &view, templates)),
-            || write::made(&open.out.work(JSON), json(&shown, row, &lines, &view)),
+            || write::pieces(&open.out.work(JSON), json(&shown, |one| line(&row(one)?), &lines, &view)),
         );
-        let [(_, of_gaps), (_, of_packs)] = pages.map_err(|wrong| Report::content(format!("error: {wrong}")))?;
-        let made = |name, page| Ok((name, write::made(&open.out.work(name), [page])?));
-        let all = [made(GAPS, of_gaps), made(PAGE, of_packs), json.map(|hash| (JSON, hash))];
-        let mut hashes = Vec::new();
-        for (name, made) in NAMES.into_iter().zip(all) {
+        let pages = pages.map_err(|wrong| Report::content(format!("error: {wrong}")));
+        let put = pages.and_then(|pages| self.put_index(open, pages, json));
+        put.inspect_err(|_| NAMES.iter().for_each(|name| drop(fs::remove_file(open.out.work(name)))))
+    }
+
+    /// Puts the index into its place. Nothing takes its place before all is made.
+    fn put_index(&self, open: &Open, pages: Pages, json: io::Result<Hash>) -> Result<Seen, Report> {
+        let failed = |name: &str| {
             let target = self.folder.path.join(name);
-            let put = made.and_then(|made| fs::rename(open.out.work(name), &target).map(|()| made));
-            hashes.push(
-                put.map_err(|error| Report::machine(format!("error: can't write {}: {error}", target.display())))?,
-            );
+            move |error| Report::machine(format!("error: can't write {}: {error}", target.display()))
+        };
+        let mut hashes = Vec::new();
+        for (name, page) in pages {
+            hashes.push((name, write::pieces(&open.out.work(name), [page]).map_err(failed(name))?));
+        }
+        hashes.push((JSON, json.map_err(failed(JSON))?));
+        for name in NAMES {
+            fs::rename(open.out.work(name), self.folder.path.join(name)).map_err(failed(name))?;
         }
         Ok(Seen::dated_back(open.root.stamps(NAMES, cache::now()), content_of(hashes)))
     }
 }
 
 /// Every line once, in the order in which they first come, and how often it does.
-fn counted<'l>(lines: impl Iterator<Item = &'l str>) -> impl Iterator<Item = (&'l str, usize)> {
+fn times<'l>(lines: impl Iterator<Item = &'l str>) -> impl Iterator<Item = (&'l str, usize)> {
     let mut places: BTreeMap<&str, usize> = BTreeMap::new();
-    let mut counted: Vec<(&str, usize)> = Vec::new();
+    let mut all: Vec<(&str, usize)> = Vec::new();
     for line in lines {
-        let place = *places.entry(line).or_insert(counted.len());
-        match counted.get_mut(place) {
+        let place = *places.entry(line).or_insert(all.len());
+        match all.get_mut(place) {
             Some((_, times)) => *times += 1,
-            None => counted.push((line, 1)),
+            None => all.push((line, 1)),
         }
     }
-    counted.into_iter()
+    all.into_iter()
 }
 
 /// The index's files over some rows, with their names.
@@ -92,37 +100,45 @@ pub(super) fn files(
     templates: &Templates,
 ) -> Result<impl Iterator<Item = (&'static str, Vec<u8>)>, TemplateFault> {
     let (view, lines) = gaps::page(gaps, rows.len(), date);
-    let pages = pages(rows.iter().cloned(), &view, templates)?;
-    let json = json(rows, |row| Some(row.clone()), &lines, &view).collect::<Vec<_>>().concat();
+    let pages = pages(rows.iter(), &view, templates)?;
+    let json = json(rows, line, &lines, &view).collect::<Vec<_>>().concat();
     Ok(pages.into_iter().chain([(JSON, json)]))
 }
 
-/// The pages with their names. The rows come one by one, for all of them take much memory.
+/// The pages with their names.
+type Pages = [(&'static str, Vec<u8>); 2];
+
+/// The pages over some rows, which come one by one, for all of them take much memory.
 fn pages(
-    rows: impl Iterator<Item = Row>,
+    rows: impl Iterator<Item: Borrow<Row>>,
     view: &GapsView,
     templates: &Templates,
-) -> Result<[(&'static str, Vec<u8>); 2], TemplateFault> {
+) -> Result<Pages, TemplateFault> {
     let mut index = render::Index::default();
-    rows.for_each(|row| index.add(&row));
+    rows.for_each(|row| index.add(row.borrow()));
     Ok([(GAPS, render::gaps(view, templates)?), (PAGE, index.page(view.count, templates)?)])
 }
 
-/// The rows and the gaps for other programs, a line each, piece by piece. `gaps` is JSON, `row` gives the row of one.
+/// A row for other programs.
+fn line(row: &Row) -> Option<String> {
+    serde_json::to_string(row).ok()
+}
+
+/// The rows and the gaps for other programs, a line each, piece by piece. `gaps` is JSON, `line` gives the line of one.
 fn json<T: Sync>(
     all: &[T],
-    row: impl Fn(&T) -> Option<Row> + Sync,
+    line: impl Fn(&T) -> Option<String> + Sync,
     gaps: &[String],
     view: &GapsView,
 ) -> impl Iterator<Item = Vec<u8>> {
     let date = serde_json::to_string(&view.date).unwrap_or_default();
     let head = format!("{{\"date\":{date},\"packs\":[\n").into_bytes();
     let foot = format!("\n],\"gaps\":[\n{}\n]}}\n", gaps.join(",\n")).into_bytes();
-    let line = move |one: &T| serde_json::to_string(&row(one)?).ok();
-    let mut between = "";
+    let mut is_first = true;
     let pieces = all.chunks(PIECE).map(move |some| {
         let lines: Vec<String> = some.par_iter().filter_map(&line).collect();
-        std::mem::replace(&mut between, ",\n").to_string() + &lines.join(",\n")
+        let between = |line| format!("{}{line}", if std::mem::take(&mut is_first) { "" } else { ",\n" });
+        lines.into_iter().map(between).collect::<String>()
     });
     [head].into_iter().chain(pieces.map(String::into_bytes)).chain([foot])
 }

@@ -162,7 +162,7 @@ fn all(order: &Order<'_>, wanted: Wanted, stop: &Stop) -> Passed {
     let made =
         || tasks.par_iter().zip(&looked).map(|(task, looked)| run.made(task, looked, &doubled, &progress)).collect();
     // A fault of a template is told by the first page that needs it.
-    let prepare = || (open > 0).then(|| render::prepare(&order.templates));
+    let prepare = || (open > 0).then(|| templates::made(order.template_folder, || render::prepare(&order.templates)));
     let (made, _): (Vec<Made>, _) = pool.install(|| rayon::join(made, prepare));
     progress.end();
     run.shelves.iter().for_each(Shelf::keep);

@@ -12,8 +12,10 @@ use crate::store::{CardSeen, Cards, Hash, Place, Root, Seen, card_bytes, card_of
 use std::collections::BTreeMap;
 use std::fs;
 use std::io;
+use std::panic::resume_unwind;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
+use std::thread;
 
 /// The folders of cards: no two cards have one id.
 const FOLDERS: [&str; 5] = ["boards", "cables", "devices", "panels", "supplies"];
@@ -100,7 +102,16 @@ impl Shelf {
     /// The library with all that is in it, for a survey that has faults: what is meant may be any other card.
     pub(super) fn whole(&self) -> Result<&Opened, Report> {
         let open = || open::open(self.root.as_ref().map(|(root, _)| root.clone()));
-        self.whole.get_or_init(open).as_ref().map_err(Clone::clone)
+        // In a thread of its own: a worker that waits for others takes up another survey meanwhile, which may want the
+        // same library, and would wait for itself.
+        let opened = || {
+            thread::scope(|scope| {
+                let own = thread::Builder::new().spawn_scoped(scope, open);
+                let own = own.map_err(|error| Report::machine(format!("error: can't start a thread: {error}")))?;
+                own.join().unwrap_or_else(|panic| resume_unwind(panic))
+            })
+        };
+        self.whole.get_or_init(opened).as_ref().map_err(Clone::clone)
     }
 
     /// What a card is now, without reading it where nothing has changed.

@@ -47,9 +47,7 @@ pub(in crate::cli) fn pack(out: &Path, id: &str, files: &BTreeMap<String, Vec<u8
 /// When the disk is full, the folder can't be written, or a file is in the way; an old pack is then still whole.
 pub(super) fn put(target: &Path, new: &Path, aside: &Path, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
     let Ok(about) = fs::symlink_metadata(target) else {
-        return made_in(new, files)
-            .and_then(|()| fs::rename(new, target))
-            .inspect_err(|_| drop(fs::remove_dir_all(new)));
+        return made(new, files).and_then(|()| fs::rename(new, target)).inspect_err(|_| drop(fs::remove_dir_all(new)));
     };
     if about.is_symlink() {
         // What a link names may lie on another disk: the pack is made there.
@@ -60,7 +58,7 @@ pub(super) fn put(target: &Path, new: &Path, aside: &Path, files: &BTreeMap<Stri
     if !about.is_dir() {
         return Err(io::Error::new(io::ErrorKind::AlreadyExists, "a file is in the way of the pack's folder"));
     }
-    let exchanged = made_in(new, files)
+    let exchanged = made(new, files)
         .and_then(|()| keep_others(target, new, files))
         .and_then(|()| fs::set_permissions(new, about.permissions()))
         .and_then(|()| store::exchange(new, target, aside));
@@ -73,7 +71,7 @@ pub(super) fn put(target: &Path, new: &Path, aside: &Path, files: &BTreeMap<Stri
 ///
 /// # Errors
 /// When the disk is full or the folder can't be written.
-pub(super) fn made(new: &Path, pieces: impl IntoIterator<Item: AsRef<[u8]>>) -> io::Result<Hash> {
+pub(super) fn pieces(new: &Path, pieces: impl IntoIterator<Item: AsRef<[u8]>>) -> io::Result<Hash> {
     let mut hashing = Hashing::default();
     let pieces = pieces.into_iter().inspect(|piece| hashing.add(piece.as_ref()));
     write(new, pieces).inspect_err(|_| drop(fs::remove_file(new)))?;
@@ -97,7 +95,7 @@ fn beside(folder: &Path) -> io::Result<TempDir> {
 }
 
 /// Writes the files into a new folder.
-fn made_in(new: &Path, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
+fn made(new: &Path, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
     fs::create_dir(new)?;
     let mut folder = PathBuf::new();
     for (name, bytes) in files {

@@ -35,7 +35,7 @@ pub(super) fn split(markdown: &str) -> (Vec<Placed<'_>>, Notes<'_>) {
 
 /// Puts a footnote that has ended to what its label has.
 fn keep<'a>(notes: &mut Notes<'a>, ended: Option<(String, Vec<Event<'a>>)>) {
-    if let Some((label, events)) = ended {
+    if let Some((label, events)) = ended.filter(|(_, events)| !events.is_empty()) {
         notes.entry(label).or_default().extend(events);
     }
 }

@@ -1,4 +1,4 @@
-//! Rewrites events one by one: the page is written from an event before the next one is looked at.
+//! Rewrites events one by one: the page is written from an event before the next one is rewritten.
 
 use super::figures::Figures;
 use super::footnotes::{Notes, Placed, details, words_of_image};

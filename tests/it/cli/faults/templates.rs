@@ -56,18 +56,24 @@ fn a_template_that_never_ends_is_ended() {
     for name in ["head.md", "sheet.md", "index.html", "pocket.html"] {
         fs::write(own.join(name), &endless).expect("a template");
     }
+    let of_style = dir.path().join("style");
+    fs::create_dir(&of_style).expect("a folder");
+    fs::write(of_style.join("style.css"), &endless).expect("a template");
+    fs::write(dir.path().join("faulty.yaml"), "survey: faulty\n").expect("a survey");
     run(dir.path(), &["pack", DEMO, "-o", "packs"]).ends(0);
-    let commands: [&[&str]; 4] = [
-        &["pack", DEMO, "-o", "out"],
-        &["sheet", "merrowby-mb6", "-o", "sheets"],
-        &["index", "packs", "-o", "all"],
-        &["pocket", "-o", "pocket.html"],
+    let commands: [&[&str]; 5] = [
+        &["pack", DEMO, "-o", "out", "--templates", "own"],
+        &["sheet", "merrowby-mb6", "-o", "sheets", "--templates", "own"],
+        &["index", "packs", "-o", "all", "--templates", "own"],
+        &["pocket", "-o", "pocket.html", "--templates", "own"],
+        // What all packs need is made ready while the only survey turns out to have faults.
+        &["pack", "faulty.yaml", "-o", "other", "--templates", "style"],
     ];
     let place = dir.path();
     std::thread::scope(|scope| {
         for args in commands {
             scope.spawn(move || {
-                let ran = run(place, &[args, &["--templates", "own"]].concat()).ends(1);
+                let ran = run(place, args).ends(1);
                 assert!(ran.err.contains("did not end within"), "{ran:?}");
             });
         }
