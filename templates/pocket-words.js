@@ -32,9 +32,7 @@ function makeWords({ starts, ways: WAYS, units }, { lines, lists, places, cards 
   const SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
   const bitsOf = new Uint8Array(128);
   [...SIGNS].forEach((sign, at) => (bitsOf[sign.charCodeAt(0)] = at));
-  const numbers = (text) => read(text, (number) => number);
-  const rising = (text) => read(text, (gap, last = -1) => last + 1 + gap);
-  function read(text, next) {
+  function numbers(text) {
     const out = [];
     let [number, times] = [0, 1];
     for (let at = 0; text.length > at; at += 1) {
@@ -42,12 +40,12 @@ function makeWords({ starts, ways: WAYS, units }, { lines, lists, places, cards 
       number += (bits & 31) * times;
       times *= 32;
       if (bits > 31) continue;
-      out.push(next(number, out.at(-1)));
-      number = 0;
-      times = 1;
+      out.push(number);
+      [number, times] = [0, 1];
     }
     return out;
   }
+  const rising = (text, last = -1) => numbers(text).map((gap) => (last += gap + 1));
   const list = kept((at) => rising(lists.slice(parseInt(at, 16), lists.indexOf(".", parseInt(at, 16)))));
 
   // Where each card's facts begin, what they say, and which facts say the same.

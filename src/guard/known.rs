@@ -80,8 +80,8 @@ const SHORTEST_ID: usize = 8;
 pub(super) struct Sites {
     /// Names and streets by their first words, each as its words.
     phrases: BTreeMap<String, BTreeSet<Vec<String>>>,
-    /// Ids of surveys, written with their hyphens.
-    ids: BTreeSet<String>,
+    /// Ids of surveys by their first words, each as it is written, with where that word begins in it.
+    ids: BTreeMap<String, BTreeSet<(usize, String)>>,
 }
 
 impl Sites {
@@ -96,8 +96,13 @@ impl Sites {
                 phrases.entry(first).or_default().insert(phrase);
             }
         }
-        let is_telling = |id: &&str| id.len() >= SHORTEST_ID && id.contains('-');
-        let ids = sites.iter().map(|site| site.survey.as_str()).filter(is_telling).map(str::to_lowercase).collect();
+        let mut ids: BTreeMap<String, BTreeSet<(usize, String)>> = BTreeMap::new();
+        let is_telling = |id: &&String| id.len() >= SHORTEST_ID && id.contains('-');
+        for id in sites.iter().map(|site| &site.survey).filter(is_telling) {
+            if let Some(first) = words(id).into_iter().next() {
+                ids.entry(first.folded).or_default().insert((first.place.start, id.clone()));
+            }
+        }
         Self { phrases, ids }
     }
 
@@ -112,12 +117,8 @@ impl Sites {
             if let Some(last) = longest.and_then(|long| ahead.get(long.saturating_sub(1))) {
                 found.push(first.place.start..last.place.end);
             }
-        }
-        let is_id = |place: &Range<usize>| {
-            text.get(place.clone()).is_some_and(|run| self.ids.contains(&run.to_ascii_lowercase()))
-        };
-        if !self.ids.is_empty() {
-            found.extend(runs(text, |c| c.is_alphanumeric() || c == '-').filter(is_id));
+            let ids = self.ids.get(&first.folded).into_iter().flatten();
+            found.extend(ids.filter_map(|(lead, id)| whole(text, first.place.start.checked_sub(*lead)?, id)));
         }
         found
     }
@@ -131,19 +132,20 @@ struct Word {
 
 /// The words of a text: letters and digits, lower case, street words in full, a possessive `s` left out.
 fn words(text: &str) -> Vec<Word> {
-    runs(text, char::is_alphanumeric).map(|place| word(text, place)).filter(|word| word.folded != "s").collect()
-}
-
-/// The places of what `is_of` lets stand together, each as long as it goes.
-fn runs(text: &str, is_of: impl Fn(char) -> bool) -> impl Iterator<Item = Range<usize>> {
+    let mut out: Vec<Word> = Vec::new();
     let mut start = None;
-    text.char_indices().chain([(text.len(), ' ')]).filter_map(move |(at, c)| {
-        if is_of(c) {
-            start.get_or_insert(at);
-            return None;
+    for (at, c) in text.char_indices().chain([(text.len(), ' ')]) {
+        match (start, c.is_alphanumeric()) {
+            (None, true) => start = Some(at),
+            (Some(from), false) => {
+                out.push(word(text, from..at));
+                start = None;
+            }
+            _ => {}
         }
-        start.take().map(|from| from..at)
-    })
+    }
+    out.retain(|word| word.folded != "s");
+    out
 }
 
 fn word(text: &str, place: Range<usize>) -> Word {
@@ -196,4 +198,13 @@ fn is_a_name(phrase: &[String]) -> bool {
 
 fn is_filler(word: &str) -> bool {
     matches!(word, "the" | "old" | "new")
+}
+
+/// The place of an id that begins here and is not part of a longer one.
+fn whole(text: &str, start: usize, id: &str) -> Option<Range<usize>> {
+    let place = start..start + id.len();
+    let is_part = |c: char| c.is_alphanumeric() || c == '-';
+    let is_it = text.get(place.clone())?.eq_ignore_ascii_case(id);
+    let is_alone = !text.get(..start)?.ends_with(is_part) && !text.get(place.end..)?.starts_with(is_part);
+    (is_it && is_alone).then_some(place)
 }

@@ -1,6 +1,6 @@
 //! What the rules share: patterns, and what stands around a place.
 
-use regex::{Captures, Regex, RegexSet, RegexSetBuilder};
+use regex::{Captures, Regex, RegexSet};
 use std::ops::Range;
 use std::sync::OnceLock;
 
@@ -44,15 +44,13 @@ impl Pattern {
     }
 }
 
-/// The patterns of a rule, looked for together: a text is gone through once for all of them.
+/// The patterns of a rule, looked for together: a text is gone through once for all of them. Those of all rules at once
+/// are more than the engine has memory for, and take it forty times as long.
 #[derive(Debug)]
 pub(super) struct Forms {
     patterns: &'static [&'static Pattern],
     compiled: OnceLock<Option<RegexSet>>,
 }
-
-/// How many bytes the engine may keep of what it met. With two million it goes the slow way through every text.
-const KEPT: usize = 8 << 20;
 
 impl Forms {
     /// These patterns.
@@ -62,8 +60,7 @@ impl Forms {
 
     /// Whether one of them is in a text.
     pub(super) fn are_in(&self, text: &str) -> bool {
-        let texts = || self.patterns.iter().map(|pattern| pattern.text());
-        let compile = || RegexSetBuilder::new(texts()).dfa_size_limit(KEPT).build().ok();
+        let compile = || RegexSet::new(self.patterns.iter().map(|pattern| pattern.text())).ok();
         match self.compiled.get_or_init(compile) {
             Some(set) => set.is_match(text),
             // They are too large together.

@@ -43,23 +43,18 @@ const PACK: Look<'_> =
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn pack(view: &View, templates: &Templates) -> Result<BTreeMap<String, Vec<u8>>, TemplateFault> {
-    let (markdown, html, pictures) = pages(view, templates)?;
-    let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
-    let files = [("pack.md", markdown.into_bytes()), ("pack.html", html.into_bytes()), ("pack.json", json)];
-    let drawings = pictures.all().map(|drawing| (pictures::path(drawing), drawing.file().into_bytes()));
-    let notes = view.pictures.iter().map(|(name, file)| (name.clone(), file.bytes.clone()));
-    Ok(files.into_iter().map(|(name, bytes)| (name.to_string(), bytes)).chain(drawings).chain(notes).collect())
-}
-
-/// A pack as Markdown and as HTML, with its drawings.
-fn pages(view: &View, templates: &Templates) -> Result<(String, String, Pictures), TemplateFault> {
-    let (markdown, pictures) = written(view, templates)?;
+    let pictures = draw::pictures(&view.drawing);
+    let markdown = written(view, &pictures, templates)?;
     let mut page = html::page(&markdown, &pictures, &html::within(&view.pictures));
     page.body.push_str(&labels::labels(&view.labels, templates)?);
     let look = Look { pictures: !view.pictures.is_empty(), foot: &title(view), ..PACK };
     let frame = templates.of_packs(|| Common::new(templates, &PACK))?.frame(templates, &look)?;
     let html = templates.page("page.html", &context(&PageContext::new(view, &page, frame))?)?;
-    Ok((markdown, html, pictures))
+    let json = crate::pack::json(view).map_err(|e| TemplateFault::without_place("pack.json", &e.to_string()))?;
+    let files = [("pack.md", markdown.into_bytes()), ("pack.html", html.into_bytes()), ("pack.json", json)];
+    let drawings = pictures.all().map(|drawing| (pictures::path(drawing), drawing.file().into_bytes()));
+    let notes = view.pictures.iter().map(|(name, file)| (name.clone(), file.bytes.clone()));
+    Ok(files.into_iter().map(|(name, bytes)| (name.to_string(), bytes)).chain(drawings).chain(notes).collect())
 }
 
 /// Makes ready, before the first pack, what all packs need.
@@ -76,16 +71,14 @@ pub fn prepare(templates: &Templates) -> Result<(), TemplateFault> {
 /// # Errors
 /// When a template has a fault, with its file, line and column.
 pub fn markdown(view: &View, templates: &Templates) -> Result<String, TemplateFault> {
-    written(view, templates).map(|(markdown, _)| markdown)
+    written(view, &draw::pictures(&view.drawing), templates)
 }
 
-/// A pack as Markdown, and the drawings that it names.
-fn written(view: &View, templates: &Templates) -> Result<(String, Pictures), TemplateFault> {
-    let pictures = draw::pictures(&view.drawing);
+fn written(view: &View, pictures: &Pictures, templates: &Templates) -> Result<String, TemplateFault> {
     let mut context = context(view)?;
-    context.insert("pictures", &pictures::Named::new(&pictures));
+    context.insert("pictures", &pictures::Named::new(pictures));
     let text = templates.markdown("pack.md", &context)?;
-    Ok((tidy(&text), pictures))
+    Ok(tidy(&text))
 }
 
 /// What a pack is called, its state first.

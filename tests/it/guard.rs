@@ -114,6 +114,16 @@ fn a_name_that_is_an_ordinary_word_is_no_name() {
 }
 
 #[test]
+fn an_id_is_found_whatever_signs_it_has_but_not_within_a_longer_one() {
+    let site = |id: &str| Site { survey: id.into(), ..Site::default() };
+    let guard = Guard::new(&[site("net-loft"), site("net-loft-2"), site("_Odd.id-7"), site("st-annes-7")]);
+    let found = |text| words(text, &guard.leaks(text)).join(" ");
+    assert_eq!(found("as at Net-Loft, and net-loft-2."), "Net-Loft net-loft-2");
+    assert_eq!(found("old-net-loft, net-loft-3, net-lofts, net loft"), "");
+    assert_eq!(found("see _odd.id-7; odd.id-7; ST-ANNES-7"), "_odd.id-7 ST-ANNES-7");
+}
+
+#[test]
 fn a_survey_with_faults_names_its_site_all_the_same() {
     let mut files = Files::embedded();
     let survey = b"survey: rose-house\nnonsense: 1\nsite: { name: Rosemount, address: \"3 Elder Way, Ferrow Bay\" }\n";

@@ -20,12 +20,12 @@ pub(super) fn lines(library: &Library, survey: &Survey, date: Option<Date>) -> V
     found.iter().map(line).collect()
 }
 
-/// The gaps of some lines, each line with how often it stands: each gap once with how many packs rest on it, in order of
-/// harm; of one kind, what most packs rest on first, then by card, then as they first came.
-pub(super) fn added<'l>(lines: impl Iterator<Item = (&'l str, usize)>) -> Vec<Gap> {
+/// The gaps of some lines, each once with how many packs rest on it, in order of harm; of one kind, what most packs rest
+/// on first, then by card, then as they first came.
+pub(super) fn added<'l>(lines: impl Iterator<Item = &'l str>) -> Vec<Gap> {
     let mut added: Vec<Gap> = Vec::new();
     let mut places: BTreeMap<(Kind, String, Option<String>, String), usize> = BTreeMap::new();
-    for gap in lines.filter_map(|(line, times)| gap(line, times)) {
+    for gap in times(lines).filter_map(|(line, times)| gap(line, times)) {
         let key = (gap.kind, gap.card.clone(), gap.about.clone(), gap.says.clone());
         let place = *places.entry(key).or_insert(added.len());
         match added.get_mut(place) {
@@ -35,6 +35,21 @@ pub(super) fn added<'l>(lines: impl Iterator<Item = (&'l str, usize)>) -> Vec<Ga
     }
     added.sort_by(|a, b| (a.kind, Reverse(a.packs), &a.card).cmp(&(b.kind, Reverse(b.packs), &b.card)));
     added
+}
+
+/// Every line once, in the order in which they first come, and how often it does: many packs have the same, and reading
+/// one takes longer than counting it.
+fn times<'l>(lines: impl Iterator<Item = &'l str>) -> impl Iterator<Item = (&'l str, usize)> {
+    let mut places: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut all: Vec<(&str, usize)> = Vec::new();
+    for line in lines {
+        let place = *places.entry(line).or_insert(all.len());
+        match all.get_mut(place) {
+            Some((_, times)) => *times += 1,
+            None => all.push((line, 1)),
+        }
+    }
+    all.into_iter()
 }
 
 /// The page over packs, with the lines that `index.json` has of it.
@@ -76,8 +91,7 @@ mod tests {
         let lines =
             [gap(Kind::Fuse, "b", 1), gap(Kind::Mains, "c", 1), gap(Kind::Fuse, "a", 1), gap(Kind::Fuse, "b", 1)];
         let lines: Vec<String> = lines.iter().map(line).collect();
-        let times = [1, 4, 1, 2];
-        let added = added(lines.iter().map(String::as_str).zip(times).chain([("damaged", 1)]));
-        assert_eq!(added, [gap(Kind::Mains, "c", 4), gap(Kind::Fuse, "b", 3), gap(Kind::Fuse, "a", 1)]);
+        let added = added(lines.iter().map(String::as_str).chain(["damaged"]));
+        assert_eq!(added, [gap(Kind::Mains, "c", 1), gap(Kind::Fuse, "b", 2), gap(Kind::Fuse, "a", 1)]);
     }
 }

@@ -10,11 +10,9 @@ use crate::gaps::Gap;
 use crate::pack::Row;
 use crate::pack::gaps::GapsView;
 use crate::render::{self, TemplateFault, Templates};
-use crate::store::{PackSeen, Packs, content_of};
+use crate::store::{Packs, content_of};
 use jiff::civil::Date;
-use rayon::prelude::*;
 use std::borrow::Borrow;
-use std::collections::BTreeMap;
 use std::{fs, io};
 
 const GAPS: &str = "gaps.html";
@@ -23,9 +21,6 @@ const JSON: &str = "index.json";
 
 /// The names of the index's files.
 const NAMES: [&str; 3] = [GAPS, PAGE, JSON];
-
-/// So many rows are put down at once.
-const PIECE: usize = 1024;
 
 impl Run<'_> {
     /// Writes the index, where it is not as it should be.
@@ -44,13 +39,13 @@ impl Run<'_> {
 
     fn write_index(&self, open: &Open, packs: &Packs) -> Result<Seen, Report> {
         let shown: Vec<_> = packs.packs.iter().filter(|(_, pack)| !pack.stale).collect();
-        let row = |(id, pack): &(&String, &PackSeen)| row::row(id, pack, packs);
+        let rows = || shown.iter().filter_map(|(id, pack)| row::row(id, pack, packs));
         let Order { date, templates, template_folder, .. } = self.order;
-        let gaps = gaps::added(times(shown.iter().flat_map(|(_, pack)| packs.words.at(&pack.gaps))));
+        let gaps = gaps::added(shown.iter().flat_map(|(_, pack)| packs.words.at(&pack.gaps)));
         let (view, lines) = gaps::page(&gaps, shown.len(), *date);
         let (pages, json) = rayon::join(
-            || templates::made(*template_folder, || pages(shown.iter().filter_map(row), &view, templates)),
-            || write::pieces(&open.out.work(JSON), json(&shown, |one| line(&row(one)?), &lines, &view)),
+            || templates::made(*template_folder, || pages(rows(), &view, templates)),
+            || write::pieces(&open.out.work(JSON), json(rows(), &lines, &view)),
         );
         let pages = pages.map_err(|wrong| Report::content(format!("error: {wrong}")));
         let put = pages.and_then(|pages| self.put_index(open, pages, json));
@@ -75,20 +70,6 @@ impl Run<'_> {
     }
 }
 
-/// Every line once, in the order in which they first come, and how often it does.
-fn times<'l>(lines: impl Iterator<Item = &'l str>) -> impl Iterator<Item = (&'l str, usize)> {
-    let mut places: BTreeMap<&str, usize> = BTreeMap::new();
-    let mut all: Vec<(&str, usize)> = Vec::new();
-    for line in lines {
-        let place = *places.entry(line).or_insert(all.len());
-        match all.get_mut(place) {
-            Some((_, times)) => *times += 1,
-            None => all.push((line, 1)),
-        }
-    }
-    all.into_iter()
-}
-
 /// The index's files over some rows, with their names.
 ///
 /// # Errors
@@ -101,7 +82,7 @@ pub(super) fn files(
 ) -> Result<impl Iterator<Item = (&'static str, Vec<u8>)>, TemplateFault> {
     let (view, lines) = gaps::page(gaps, rows.len(), date);
     let pages = pages(rows.iter(), &view, templates)?;
-    let json = json(rows, line, &lines, &view).collect::<Vec<_>>().concat();
+    let json = json(rows.iter(), &lines, &view).collect::<Vec<_>>().concat();
     Ok(pages.into_iter().chain([(JSON, json)]))
 }
 
@@ -119,26 +100,15 @@ fn pages(
     Ok([(GAPS, render::gaps(view, templates)?), (PAGE, index.page(view.count, templates)?)])
 }
 
-/// A row for other programs.
-fn line(row: &Row) -> Option<String> {
-    serde_json::to_string(row).ok()
-}
-
-/// The rows and the gaps for other programs, a line each, piece by piece. `gaps` is JSON, `line` gives the line of one.
-fn json<T: Sync>(
-    all: &[T],
-    line: impl Fn(&T) -> Option<String> + Sync,
-    gaps: &[String],
-    view: &GapsView,
-) -> impl Iterator<Item = Vec<u8>> {
+/// The rows and the gaps for other programs, a line each, piece by piece. `gaps` is JSON.
+fn json(rows: impl Iterator<Item: Borrow<Row>>, gaps: &[String], view: &GapsView) -> impl Iterator<Item = Vec<u8>> {
     let date = serde_json::to_string(&view.date).unwrap_or_default();
     let head = format!("{{\"date\":{date},\"packs\":[\n").into_bytes();
     let foot = format!("\n],\"gaps\":[\n{}\n]}}\n", gaps.join(",\n")).into_bytes();
-    let mut is_first = true;
-    let pieces = all.chunks(PIECE).map(move |some| {
-        let lines: Vec<String> = some.par_iter().filter_map(&line).collect();
-        let between = |line| format!("{}{line}", if std::mem::take(&mut is_first) { "" } else { ",\n" });
-        lines.into_iter().map(between).collect::<String>()
+    let lines = rows.enumerate().map(|(at, row)| {
+        let mut line = if at > 0 { b",\n".to_vec() } else { Vec::new() };
+        let _ = serde_json::to_writer(&mut line, row.borrow());
+        line
     });
-    [head].into_iter().chain(pieces.map(String::into_bytes)).chain([foot])
+    [head].into_iter().chain(lines).chain([foot])
 }

@@ -4,7 +4,7 @@ use super::super::args::Index;
 use super::super::check::counted;
 use super::super::ordinary;
 use super::super::report::{Ended, Outcome, Report};
-use super::{gaps, pool, templates, write};
+use super::{gaps, templates, write};
 use crate::pack::{self, Row};
 use jiff::civil::Date;
 use std::collections::{BTreeMap, BTreeSet};
@@ -33,12 +33,11 @@ pub(in crate::cli) fn run(index: &Index) -> Ended {
     }
     rows.sort_by(|a, b| (&a.survey, &a.folder).cmp(&(&b.survey, &b.folder)));
     tell_doubles(&rows, &mut report);
-    let gaps = gaps::added(gaps.iter().map(|line| (line.as_str(), 1)));
+    let gaps = gaps::added(gaps.iter().map(String::as_str));
     // Folders of different days have no day in common from which notes grow old.
     let date = dates.pop_first().flatten().filter(|_| dates.is_empty());
-    let files = || super::index::files(&rows, &gaps, date, &templates);
-    let files = pool(0)?.install(|| templates::made(index.templates.as_deref(), files));
-    let files = files.map_err(|wrong| Report::content(format!("error: {wrong}")))?;
+    let files = templates::made(index.templates.as_deref(), || super::index::files(&rows, &gaps, date, &templates))
+        .map_err(|wrong| Report::content(format!("error: {wrong}")))?;
     write::folder(&index.out)?;
     for (name, bytes) in files {
         let failed = |error| Report::machine(format!("error: can't write {}: {error}", index.out.join(name).display()));

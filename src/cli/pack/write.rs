@@ -7,7 +7,7 @@ use crate::render::DRAWINGS;
 use crate::store::{self, Hash, Hashing};
 use std::collections::BTreeMap;
 use std::fs;
-use std::io::{self, Write};
+use std::io::{self, BufWriter, IntoInnerError, Write};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 use tempfile::TempDir;
@@ -110,8 +110,9 @@ fn made(new: &Path, files: &BTreeMap<String, Vec<u8>>) -> io::Result<()> {
 }
 
 fn write(path: &Path, pieces: impl IntoIterator<Item: AsRef<[u8]>>) -> io::Result<()> {
-    let mut file = fs::File::create(path)?;
+    let mut file = BufWriter::new(fs::File::create(path)?);
     pieces.into_iter().try_for_each(|piece| file.write_all(piece.as_ref()))?;
+    let file = file.into_inner().map_err(IntoInnerError::into_error)?;
     file.set_modified(SystemTime::now() - store::BACK)?;
     // Elsewhere it is put down with all others, when the run ends.
     if cfg!(target_os = "linux") { Ok(()) } else { file.sync_all() }
